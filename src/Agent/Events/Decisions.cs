@@ -1,0 +1,57 @@
+using System.Text.Json.Serialization;
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Events;
+
+/// <summary>An event that is true only once it is on disk: it is committed first and told afterwards.</summary>
+internal abstract record DecisionEvent(DateTimeOffset At) : StationEvent(At)
+{
+    /// <summary>Given at the decision, so that a commit tried again is the same row.</summary>
+    [JsonIgnore]
+    public Guid Id { get; init; }
+
+    /// <summary>Set only where the commit came later than the decision.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public DateTimeOffset? StoredAt { get; init; }
+}
+
+/// <summary>The one decision on one placing. What is not known is null.</summary>
+internal sealed record WeighingEvent(
+    DateTimeOffset At, string? Chick, decimal? Grams, decimal? UncertaintyGrams, string Verdict,
+    IReadOnlyList<string> Reasons, string? Remedy, decimal? TareGrams, int? AgeDays, string Device) : DecisionEvent(At)
+{
+    public override string Name => "weighing";
+
+    /// <summary>The chick of the register that an implausible weight would fit.</summary>
+    public string? Fits { get; init; }
+
+    /// <summary>Id of today's weighing that this one replaces.</summary>
+    public Guid? Replaces { get; init; }
+
+    /// <summary>Grams above (or below) the morning weight before.</summary>
+    public decimal? GainGrams { get; init; }
+
+    [JsonIgnore]
+    public DateOnly Day { get; init; }
+
+    [JsonIgnore]
+    public Evidence? Evidence { get; init; }
+}
+
+internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, string? BatchState) : DecisionEvent(At)
+{
+    public override string Name => "feed";
+
+    [JsonIgnore]
+    public DateOnly Day { get; init; }
+}
+
+/// <param name="Undone">"weighing" or "feed".</param>
+internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone) : DecisionEvent(At)
+{
+    public override string Name => "undo";
+
+    /// <summary>Id of the row taken back.</summary>
+    [JsonIgnore]
+    public Guid UndoneId { get; init; }
+}

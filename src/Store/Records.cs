@@ -1,0 +1,59 @@
+namespace CaptureAgent.Store;
+
+/// <summary>One chick of the register.</summary>
+/// <param name="Code">As printed on its card, case kept.</param>
+/// <param name="Hatched">Calendar date of hatching: day 0.</param>
+/// <param name="Left">Date on which it left the nursery, if it has.</param>
+public sealed record Chick(
+    string Code, string? Species, DateOnly? Hatched, string? Clutch = null, string? Brooder = null,
+    string? Band = null, DateOnly? Left = null, string? Note = null);
+
+public enum Verdict
+{
+    /// <summary>Enters the growth record.</summary>
+    Accepted,
+
+    /// <summary>Kept with its evidence, not in the growth record.</summary>
+    Rejected,
+}
+
+/// <summary>Where a weighing row came from.</summary>
+public enum Origin
+{
+    Captured,
+    Imported,
+
+    /// <summary>A later row for a weighing captured before its chick was registered.</summary>
+    Adopted,
+}
+
+/// <summary>One attempt at weighing, as decided. Rows are only ever added.</summary>
+/// <param name="Milligrams">Best value; null where there was none.</param>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1).</param>
+/// <param name="Day">The nursery day.</param>
+/// <param name="Zone">The station's time zone (IANA name) beside the UTC time.</param>
+/// <param name="Replaces">The row that this one takes the place of, if any.</param>
+public sealed record WeighingRow(
+    Guid Id, string? Chick, DateTimeOffset? At, string Zone, DateOnly Day,
+    long? Milligrams, long? UncertaintyMilligrams, long? TareMilligrams,
+    Verdict Verdict, IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays,
+    Origin Origin, string Station, string? Device, Guid? Replaces = null, long? TareAfterMilligrams = null);
+
+/// <summary>One feed given.</summary>
+public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station);
+
+/// <summary>One weighing or feed taken back by the keeper.</summary>
+public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);
+
+/// <summary>The raw samples behind a decision, and what they were measured with.</summary>
+/// <param name="Format">Names the layout of <paramref name="Samples"/>, so that a later version can read it.</param>
+/// <param name="Samples">Uncompressed; the store compresses.</param>
+public sealed record Evidence(string Format, ReadOnlyMemory<byte> Samples);
+
+/// <summary>The store cannot be opened, read or written.</summary>
+/// <param name="message">What is wrong, and where.</param>
+/// <param name="remedy">What to do about it.</param>
+public sealed class StoreException(string message, string remedy, Exception? inner = null) : Exception(message, inner)
+{
+    public string Remedy { get; } = remedy;
+}
