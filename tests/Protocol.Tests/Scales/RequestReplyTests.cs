@@ -44,6 +44,7 @@ public sealed class RequestReplyTests
     [InlineData("I4 A \"0123456\"", LineFault.NoValue)]
     [InlineData("S X      28.40 g", LineFault.UnknownStatus)]
     [InlineData("SX", LineFault.UnknownStatus)]
+    [InlineData("S S28.40 g", LineFault.UnknownStatus)]
     [InlineData("S S      28.40", LineFault.UnknownUnit)]
     [InlineData("S S      28.40 ct", LineFault.UnknownUnit)]
     [InlineData("S S      28.4.0 g", LineFault.BadNumber)]
