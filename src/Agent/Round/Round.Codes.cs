@@ -20,7 +20,7 @@ internal sealed partial class Round
             return null;
         if (here.Code is null)
         {
-            here.Name(code, at);
+            here.Name(code, at, at);
             TryDecide(here, at, pan.LastSeconds, events);
             return "placed";
         }
@@ -28,6 +28,7 @@ internal sealed partial class Round
         if (here.Code == code)
             return "placed";
         here.Second = (code, at);
+        here.SecondJudgedAt = at + ScannerAhead;
         return "second";
     }
 
@@ -46,17 +47,17 @@ internal sealed partial class Round
     }
 
     private bool BelongsTo(LiftedLoad gone, string code, DateTimeOffset at) =>
-        gone.Placing.Animal || gone.State == SettleState.Settled && context.Decisions.FitsHistory(code, gone.Grams, at) == true;
+        gone.Placing.Animal || gone.Before.State == SettleState.Settled && context.Decisions.FitsHistory(code, gone.Before.Grams, at) == true;
 
     private void DecideLifted(LiftedLoad gone, string code, DateTimeOffset at, List<StationEvent> events)
     {
         var attempt = new Attempt(device, code, at, gone.Placing);
-        var weight = WeightOf(gone.Placing, gone.Grams, gone.StandardError);
+        var weight = WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError);
         if (Hopeless(gone.Placing, double.MaxValue) is { } reason)
             context.Decisions.Refuse(attempt, weight, reason, events);
-        else if (gone.State == SettleState.Settled)
+        else if (gone.Before.State == SettleState.Settled)
             context.Decisions.Decide(attempt, weight, events);
         else
-            context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.State, gone.Stepped), events);
+            context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
     }
 }

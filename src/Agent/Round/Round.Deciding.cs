@@ -52,36 +52,47 @@ internal sealed partial class Round
             context.Decisions.Decide(Attempt(coded, at), weight, events);
     }
 
-    // A still thing that lay under the load for a short time may have been the liner, or a hand that carried part of the chick.
-    private bool TareIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
+    // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
+    private bool TareIsCertain(Load coded, ref Measured weight, DateTimeOffset at) =>
+        LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded.Code!, weight.Grams, at);
+
+    private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
     {
         var placing = coded.Placing;
-        var net = weight.Grams;
-        if (placing.Tare is { Bare: { } bare } presumed && placing.Seconds - presumed.Since < PlateauSettler.HandSeconds)
-        {
-            var liner = presumed.Grams - bare.Grams;
-            var known = pan.Liners.SkipLast(1).Any(other => Math.Abs(other - liner) < Math.Max(1.5, 0.1 * other));
-            var asNet = context.Decisions.FitsHistory(coded.Code!, net, at);
-            var asGross = context.Decisions.FitsHistory(coded.Code!, net + liner, at);
-            if (known || asNet == true && asGross != true || liner <= TowelGrams && net > liner && asGross != true)
-                return true;
-            if (asNet is null or true && liner <= TowelGrams && net > liner)
-                return true;
-            if (asGross != true || asNet == true)
-                return false;
-            placing.TareIsBarePan();
-            weight = WeightOf(placing, net + liner, weight.StandardError);
+        if (placing.Tare is not { Bare: { } bare } presumed || placing.Seconds - presumed.Since >= PlateauSettler.HandSeconds)
             return true;
-        }
 
-        var low = pan.Settler.LowPlateau;
-        var layUnder = !double.IsNaN(low) && low > 3 * pan.Division && low < 0.3 * net;
-        if (!layUnder)
+        // Whoever scanned while it lay there had no hand on it.
+        var liner = presumed.Grams - bare.Grams;
+        var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
             return true;
-        var whole = context.Decisions.FitsHistory(coded.Code!, net, at);
-        var rest = context.Decisions.FitsHistory(coded.Code!, net - low, at);
-        return whole is null ? low > TowelGrams : whole == true && rest != true;
+        var asNet = context.Decisions.FitsHistory(coded.Code!, weight.Grams, at);
+        var asGross = context.Decisions.FitsHistory(coded.Code!, weight.Grams + liner, at);
+        if (asGross != true)
+            return liner <= TowelGrams || asNet == true;
+        if (asNet == true)
+            return liner <= TowelGrams;
+        placing.TareIsBarePan();
+        weight = WeightOf(placing, weight.Grams + liner, weight.StandardError);
+        return true;
     }
+
+    // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
+    private bool NothingLayBetween(string code, double net, DateTimeOffset at)
+    {
+        var low = pan.Settler.LowPlateau;
+        if (double.IsNaN(low) || low <= 3 * pan.Division || low >= 0.3 * net)
+            return true;
+        return context.Decisions.FitsHistory(code, net, at) switch
+        {
+            null => low > TowelGrams,
+            true => context.Decisions.FitsHistory(code, net - low, at) != true,
+            false => false,
+        };
+    }
+
+    private bool LikeALiner(double grams) => pan.Liners.SkipLast(1).Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
 
     private Measured WeightOf(Placing placing, double grams, double standardError) =>
         new(grams, standardError, placing.Tare, pan.Division);
@@ -103,7 +114,7 @@ internal sealed partial class Round
     }
 
     private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) =>
-        context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Grams, gone.StandardError), Reasons.NoCode, events);
+        context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError), Reasons.NoCode, events);
 
     private Measured BestValue(Placing placing) =>
         WeightOf(placing, placing.Overload || placing.Underload ? double.NaN : pan.Settler.Grams, pan.Settler.StandardError);
@@ -117,12 +128,11 @@ internal sealed partial class Round
         if (seconds - presumed.Since < NothingMoreComes || (at - waiting.At).TotalSeconds < NothingMoreComes)
             return;
         var grams = presumed.Grams - bare.Grams;
-        var likeALiner = pan.Liners.SkipLast(1).Any(other => Math.Abs(other - grams) < Math.Max(1.5, 0.15 * other));
-        if (likeALiner || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+        if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
             return;
         context.Identity.Take();
         load = new Load(pan.PresumedLinerIsLoad(), at);
-        load.Name(waiting.Code, at);
+        load.Name(waiting.Code, at, waiting.At);
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }
 }

@@ -24,6 +24,7 @@ internal sealed partial class Round
     private Load? load;
     private LiftedLoad? lifted;
     private DateTimeOffset? linkDownAt;
+    private Steady steady;
 
     public Round(string device, Pan pan, RoundContext context)
     {
@@ -48,6 +49,7 @@ internal sealed partial class Round
             events.Add(new TareEvent(at, device, Milli(rest.Grams), Milli(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
+        Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
         if (Undecided is { Code: not null } coded)
             TryDecide(coded, at, sample.Seconds, events);
@@ -75,7 +77,7 @@ internal sealed partial class Round
         get
         {
             DateTimeOffset? due = lifted?.At + LateCode;
-            due = Earlier(due, Undecided?.Second?.At + ScannerAhead);
+            due = Earlier(due, Undecided?.SecondJudgedAt);
             return Earlier(due, Undecided is { Code: not null } ? linkDownAt + LinkPatience : null);
         }
     }
@@ -90,8 +92,15 @@ internal sealed partial class Round
                 RefuseNameless(gone, at, events);
         }
 
-        if (Undecided is { Second: { } second } doubted && second.At + ScannerAhead <= at)
-            RefuseTwoCodes(doubted, second.Code, at, events);
+        if (Undecided is { Second: { } second } doubted && doubted.SecondJudgedAt <= at)
+        {
+            // While it looks like a lift the other code may yet be the next chick's.
+            if (pan.MayBeLifting)
+                doubted.SecondJudgedAt = at + ScannerAhead;
+            else
+                RefuseTwoCodes(doubted, second.Code, at, events);
+        }
+
         if (linkDownAt + LinkPatience <= at && Undecided is { Code: not null } cut)
             Refuse(cut, at, Reasons.LinkLost, events);
     }
@@ -99,10 +108,11 @@ internal sealed partial class Round
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
         load = new Load(pan.Load!, at);
+        steady = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
         if (context.Identity.Take() is { } waiting)
-            load.Name(waiting.Code, at);
+            load.Name(waiting.Code, at, waiting.At);
         else if (context.Cards.TakeImplied(at) is { } again)
-            load.Name(again, at);
+            load.Name(again, at, at);
         events.Add(new PlacedEvent(at, device, load.Code));
     }
 
@@ -117,14 +127,29 @@ internal sealed partial class Round
             return;
         if (gone.Code is null)
         {
-            lifted = new LiftedLoad(gone.Placing, at, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError, pan.Settler.Stepped);
+            lifted = new LiftedLoad(gone.Placing, at, BeforeLift(pan.LastSeconds), pan.Settler.Stepped);
             return;
         }
 
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        Refuse(gone, at, LiftReason(gone.Placing, pan.Settler.State, pan.Settler.Stepped), events);
+        Refuse(gone, at, LiftReason(gone.Placing, BeforeLift(pan.LastSeconds).State, pan.Settler.Stepped), events);
+    }
+
+    // The lift itself moves the readings: what was known before it is what counts.
+    private void Remember(double seconds)
+    {
+        if (pan.Load is not null && pan.Settler.State != SettleState.Moving)
+            steady = new Steady(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError);
+    }
+
+    private Steady BeforeLift(double seconds)
+    {
+        const double LiftTakes = 2;
+        return seconds - steady.Seconds <= LiftTakes
+            ? steady
+            : new Steady(seconds, SettleState.Moving, pan.Settler.Grams, pan.Settler.StandardError);
     }
 
     private static string LiftReason(Placing placing, SettleState state, bool stepped)
@@ -149,5 +174,7 @@ internal sealed partial class Round
 internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMaker Decisions);
 
 /// <summary>An uncoded load just after its lift, with what was known of its weight.</summary>
-internal sealed record LiftedLoad(
-    Placing Placing, DateTimeOffset At, SettleState State, double Grams, double StandardError, bool Stepped);
+internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped);
+
+/// <summary>What the settler knew at a moment.</summary>
+internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError);

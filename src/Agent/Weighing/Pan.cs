@@ -56,6 +56,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     public ISettler Settler => settler;
 
+    /// <summary>The load's readings are as low as without it: a lift, if it lasts.</summary>
+    public bool MayBeLifting => !double.IsNaN(lowSince);
+
     /// <summary>Of the newest reading.</summary>
     public double LastSeconds => recent.LastSeconds;
 
@@ -162,11 +165,11 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         if (double.IsNaN(rangeSince))
             rangeSince = sample.Seconds;
         var change = PanChange.None;
-        if (Load is null && sample.Range == LoadRange.Overload)
+        if (sample.Range == LoadRange.Overload)
         {
-            Open(sample.Seconds);
-            Load!.Announced = true;
-            change = PanChange.Placed;
+            if (Load is null)
+                Open(sample.Seconds);
+            change = Announce(Load!, sample.Seconds);
         }
 
         if (Load is { } load && sample.Seconds - rangeSince >= RangeSeconds)

@@ -108,27 +108,28 @@ internal sealed class PlateauSettler : ISettler
     /// <summary>Ends the level that began at <see cref="segment"/>.</summary>
     private void Leave(int next)
     {
-        var last = next - 1;
-        var seconds = blocks[last].To - blocks[segment].From;
-        double mean = 0, motion = 0, low = double.MaxValue, high = double.MinValue;
+        var seconds = blocks[next - 1].To - blocks[segment].From;
+        Span<double> motions = stackalloc double[next - segment];
+        Span<double> means = stackalloc double[next - segment];
         for (var i = segment; i < next; i++)
         {
-            mean += blocks[i].Mean / (next - segment);
-            motion = Math.Max(motion, Math.Sqrt(blocks[i].Motion));
-            if (i > segment && i < last)
-            {
-                low = Math.Min(low, blocks[i].Mean);
-                high = Math.Max(high, blocks[i].Mean);
-            }
+            motions[i - segment] = Math.Sqrt(blocks[i].Motion);
+            means[i - segment] = blocks[i].Mean;
         }
 
-        if (seconds >= 1.5 && high - low <= 1.5 * context.Division)
-            LowPlateau = (high + low) / 2;
+        motions.Sort();
+        means.Sort();
+        var level = means[means.Length / 2];
+        var still = 0;
+        foreach (var mean in means)
+            still += Math.Abs(mean - level) <= context.Division ? 1 : 0;
+        if (still >= 3 && motions[motions.Length / 2] <= Math.Max(context.Division, 2 * context.StillDeviation))
+            LowPlateau = level;
         if (seconds >= 1)
         {
             Stepped = true;
             previousSeconds = seconds;
-            previousMotion = motion;
+            previousMotion = motions[motions.Length / 2];
         }
 
         segment = next;
@@ -151,7 +152,7 @@ internal sealed class PlateauSettler : ISettler
         var drifts = Math.Abs(change) > Math.Max(0.6 * Band, 2.5 * error);
         var jumps = Math.Abs(stretch.NewestOff) > Band + 4 * stretch.Deviation;
         var known = 2 * Math.Sqrt(StandardError * StandardError + context.TareUncertainty * context.TareUncertainty) <= Band;
-        if (now - from < MinSeconds - 0.01 || stretch.Count < 4 || drifts || jumps || !known)
+        if (now - from < MinSeconds - 0.01 || stretch.Count < 4 || drifts || jumps || stretch.InBurst || !known)
             State = SettleState.Moving;
         else
             State = HandExcluded(from, now) ? SettleState.Settled : SettleState.Contact;

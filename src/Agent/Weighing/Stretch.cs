@@ -28,39 +28,42 @@ internal sealed class Stretch
     /// <summary>Index (in <see cref="Blocks"/>) of the i-th block that counts.</summary>
     public int IndexOf(int i) => index[i];
 
-    /// <summary>Takes blocks from <paramref name="from"/> on; a block much livelier than most is part of a burst and goes with both its neighbours.</summary>
-    /// <remarks>A burst has no net impulse over its whole course (momentum is the same before and after), so that leaving all of it out costs no bias.</remarks>
+    /// <summary>The newest block is far livelier than most: a burst that is not over.</summary>
+    public bool InBurst { get; private set; }
+
+    /// <summary>Takes blocks from <paramref name="from"/> on, short bursts left out with the block on either side.</summary>
+    /// <remarks>A burst has no net impulse over its whole course (momentum is the same before and after), so that leaving all of it out costs no bias;
+    /// half of one has. One that is not over, and motion that has become the rule, stay in.</remarks>
     public void Take(Blocks blocks, int from, double division)
     {
         var n = blocks.Count - from;
+        double level = 0;
         for (var i = 0; i < n; i++)
+        {
             scratch[i] = blocks[from + i].Motion;
+            level += blocks[from + i].Mean / n;
+        }
+
         Array.Sort(scratch, 0, n);
         var typical = n == 0 ? 0 : scratch[n / 2];
         Motion = Math.Sqrt(typical);
-        var limit = Math.Max(16 * typical, 4 * division * division);
+        var least = Math.Max(3 * division, 0.015 * Math.Abs(level));
+        var limit = Math.Max(16 * typical, least * least);
+        InBurst = n > 0 && blocks[^1].Motion > limit;
 
         Count = 0;
         for (var i = from; i < blocks.Count; i++)
         {
-            var burst = blocks[i].Motion > limit
-                || i > from && blocks[i - 1].Motion > limit
-                || i + 1 < blocks.Count && blocks[i + 1].Motion > limit;
-            if (burst)
-                continue;
-            index[Count] = i;
-            means[Count++] = blocks[i].Mean;
+            if (!InShortBurst(blocks, from, i, limit))
+                Keep(blocks, i);
         }
 
         // Where most of it is burst, the bursts are the motion: average over all of it.
         if (Count * 2 < n)
         {
-            Count = n;
-            for (var i = 0; i < n; i++)
-            {
-                index[i] = from + i;
-                means[i] = blocks[from + i].Mean;
-            }
+            Count = 0;
+            for (var i = from; i < blocks.Count; i++)
+                Keep(blocks, i);
         }
 
         Summarize(division);
@@ -98,6 +101,35 @@ internal sealed class Stretch
 
     /// <summary>Variance that a block's mean has from rounding alone when the readings hardly move.</summary>
     private static double BlockFloor(double division) => 0.04 * division * division;
+
+    private void Keep(Blocks blocks, int i)
+    {
+        index[Count] = i;
+        means[Count++] = blocks[i].Mean;
+    }
+
+    // A run of at most two seconds over the limit, with quiet on both sides; the blocks beside it hold its beginning and its end.
+    private static bool InShortBurst(Blocks blocks, int from, int i, double limit)
+    {
+        const int Longest = 4;
+        for (var seed = Math.Max(from, i - 1); seed <= Math.Min(blocks.Count - 1, i + 1); seed++)
+        {
+            if (blocks[seed].Motion <= limit)
+                continue;
+            int first = seed, last = seed;
+            while (first > from && blocks[first - 1].Motion > limit)
+                first--;
+            while (last + 1 < blocks.Count && blocks[last + 1].Motion > limit)
+                last++;
+
+            // What does not come back to where it was is a step.
+            if (first > from && last + 1 < blocks.Count && last - first < Longest
+                && Math.Abs(blocks[last + 1].Mean - blocks[first - 1].Mean) < Math.Sqrt(limit))
+                return true;
+        }
+
+        return false;
+    }
 
     private void Summarize(double division)
     {
