@@ -1,3 +1,5 @@
+using CaptureAgent.Protocol.Scales;
+
 namespace CaptureAgent.Agent.Configuration;
 
 /// <summary>The rules for the list of devices.</summary>
@@ -49,7 +51,7 @@ internal static class DeviceRules
             book.Add($"{path}.dialect", device.Dialect, $"not served by this version. Served for a {device.Role}: {string.Join(", ", served)}.");
         else if (!served.Contains(device.Dialect, StringComparer.Ordinal))
             RefuseDialect(device, path, served, book);
-        else if (device.Dialect == "custom")
+        else if (device.Dialect == ScaleDialects.Custom)
             CheckCustom(device, path, book);
     }
 
@@ -62,12 +64,11 @@ internal static class DeviceRules
             book.Add($"{path}.dialect", device.Dialect, $"a dialect of a {other}, and this is a {device.Role}. Allowed: {string.Join(", ", served)}.");
     }
 
+    // The protocol tries the pattern on the sample; its sentences name both.
     private static void CheckCustom(DeviceOptions device, string path, RuleBook book)
     {
-        if (string.IsNullOrEmpty(device.Pattern))
-            book.Add($"{path}.pattern", device.Pattern, "a custom scale needs the pattern of its whole line, with the groups 'value' and 'unit' and, if it has them, 'sign' and 'stable'.");
-        if (string.IsNullOrEmpty(device.Sample))
-            book.Add($"{path}.sample", device.Sample, "a custom scale needs one line as it sends it, on which the pattern is tried.");
+        foreach (var fault in ScaleDialects.Create(device.Dialect, device.Pattern, device.Sample).Faults)
+            book.Add($"{path}.{(fault.Contains(" sample", StringComparison.Ordinal) ? "sample" : "pattern")}", null, fault);
     }
 
     private static void CheckNumbers(DeviceOptions device, string path, RuleBook book)

@@ -1,3 +1,5 @@
+using CaptureAgent.Protocol.Scales;
+
 namespace CaptureAgent.Agent.Configuration;
 
 /// <summary>The roles a device can have and the dialects of each.</summary>
@@ -13,7 +15,7 @@ internal static class Dialects
     /// <summary>Dialects that this version can read; empty for an unknown role.</summary>
     public static IReadOnlyList<string> Served(string role) => role switch
     {
-        "scale" => ["header-comma", "sign-value", "request-reply", "custom"],
+        "scale" => ScaleDialects.Names,
         "probe" => ["text"],
         "scanner" => ["line"],
         _ => [],

@@ -1,3 +1,5 @@
+using CaptureAgent.Protocol.Codes;
+
 namespace CaptureAgent.Agent.Configuration;
 
 /// <summary>What the values of station.json must be beyond their kind: ranges, names that exist, things that fit together.</summary>
@@ -9,7 +11,7 @@ internal static class StationRules
     {
         var book = new RuleBook();
         CheckNames(options, book);
-        CodeRulesOf(options.Codes, book);
+        CheckCodes(options.Codes, book);
         CheckEmptyingGap(options.Feeding.EmptyingGap, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, book);
         return book.Faults;
@@ -35,9 +37,9 @@ internal static class StationRules
         book.Add("timeZone", zone, "must be the IANA name of a time zone that this machine knows (package tzdata), such as Etc/UTC or Europe/Lisbon." + (meant is null ? "" : $" Did you mean '{meant}'?"));
     }
 
-    private static void CodeRulesOf(CodeOptions codes, RuleBook book)
+    private static void CheckCodes(CodeOptions codes, RuleBook book)
     {
-        if (PatternRules.Fault(codes.Pattern) is { } fault)
+        if (!CodeRules.TryCompile(codes.Pattern, CheckScheme.None, out _, out var fault))
             book.Add("codes.pattern", codes.Pattern, fault);
         book.OneOf("codes.check", codes.Check, ["none", "mod37-2", "mod97-10", "mod11-2"]);
 

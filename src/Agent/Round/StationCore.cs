@@ -6,7 +6,7 @@ namespace CaptureAgent.Agent.Round;
 
 /// <summary>The whole core behind one door: records in, in time order; events out. No I/O, no clock.</summary>
 /// <remarks>Live and in a replay the same records give the same events.</remarks>
-internal sealed class StationCore(StationOptions options, Ledger ledger)
+internal sealed class StationCore(StationOptions options, Ledger ledger) : IRound
 {
     /// <summary>The next moment at which something happens by itself (a code expires, a device falls silent); null if nothing is due.</summary>
     public DateTimeOffset? NextDeadline => due;
@@ -28,4 +28,7 @@ internal sealed class StationCore(StationOptions options, Ledger ledger)
         _ = events;
         due = due <= now ? null : due;
     }
+
+    /// <summary>Takes over what another program has written to the store.</summary>
+    public void Reload(Ledger fresh) => ledger = fresh;
 }
