@@ -157,7 +157,19 @@ public sealed class CaptureStore : IDisposable
         }
     }
 
-    private Database Connect() => new(StoreFile.Open(path, patience));
+    private Database Connect()
+    {
+        var connection = StoreFile.Open(path, patience);
+        try
+        {
+            return new(connection);
+        }
+        catch (SqliteException fault)
+        {
+            connection.Dispose();
+            throw StoreFaults.Of(fault, path, "open the store");
+        }
+    }
 
     public void Dispose()
     {

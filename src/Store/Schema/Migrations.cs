@@ -15,27 +15,21 @@ internal static class Migrations
     /// <summary>Takes the missing steps, each in one transaction: a step that fails leaves the version before it.</summary>
     public static void Apply(SqliteConnection connection)
     {
-        while (Step(connection))
-        {
-        }
+        // Looked at first without a lock, so that opening never waits for another program's long write.
+        while (Number(connection, "PRAGMA user_version") < Latest)
+            Step(connection);
     }
 
-    private static bool Step(SqliteConnection connection)
+    private static void Step(SqliteConnection connection)
     {
         Execute(connection, "BEGIN IMMEDIATE");
         try
         {
-            // Read inside the transaction: another process may have migrated while this one waited for the lock.
+            // Read again inside the transaction: another process may have migrated while this one waited for the lock.
             var version = Number(connection, "PRAGMA user_version");
-            var missing = version < Latest;
-            if (missing)
-            {
-                Execute(connection, Steps[version]);
-                Execute(connection, $"PRAGMA application_id = {ApplicationId}; PRAGMA user_version = {version + 1}");
-            }
-
+            if (version < Latest)
+                Execute(connection, $"{Steps[version]} PRAGMA application_id = {ApplicationId}; PRAGMA user_version = {version + 1}");
             Execute(connection, "COMMIT");
-            return missing;
         }
         catch
         {

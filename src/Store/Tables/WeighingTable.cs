@@ -13,7 +13,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement insert = new(connection,
         $"INSERT INTO weighings ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20) " +
-        "ON CONFLICT (id) DO NOTHING RETURNING seq", 20);
+        "ON CONFLICT (id) DO NOTHING", 20);
 
     private readonly Statement inRange = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE {Filter} ORDER BY day, at, seq", 4);
@@ -35,13 +35,12 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <returns>The row's place in the order of arrival; null if the id is there already.</returns>
     public long? Add(WeighingRow row)
     {
-        foreach (var seq in insert.Rows(reader => reader.GetInt64(0),
+        var added = insert.Run(
             Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day),
             row.Milligrams, row.UncertaintyMilligrams, row.TareMilligrams, Words.Of(row.Verdict), Words.Of(row.Reasons), row.Remedy, row.AgeDays,
             Words.Of(row.Origin), row.Station, row.Device, row.Replaces is { } old ? Columns.Key(old) : null, row.TareAfterMilligrams,
-            row.Written?.Grams, row.Written?.Uncertainty, row.Written?.Tare))
-            return seq;
-        return null;
+            row.Written?.Grams, row.Written?.Uncertainty, row.Written?.Tare);
+        return added == 1 ? SQLitePCL.raw.sqlite3_last_insert_rowid(connection.Handle) : null;
     }
 
     /// <summary>In the order of day, time and arrival.</summary>
