@@ -23,7 +23,7 @@ internal static partial class ConnectionRules
     {
         book.OneOf($"{path}.kind", connection.Kind, Dialects.Kinds);
         book.Between($"{path}.baud", connection.Baud, 50m, 4_000_000m, "");
-        book.Between($"{path}.dataBits", connection.DataBits, 5m, 8m, "");
+        book.Between($"{path}.dataBits", connection.DataBits, 7m, 8m, "");
         book.OneOf($"{path}.parity", connection.Parity, ["none", "odd", "even", "mark", "space"]);
         book.Between($"{path}.stopBits", connection.StopBits, 1m, 2m, "");
         book.OneOf($"{path}.flow", connection.Flow, ["none", "xon-xoff", "rts-cts"]);

@@ -131,7 +131,7 @@ internal sealed class ConnectionOptions
     /// <summary>Bits a second, 50 to 4,000,000.</summary>
     public int Baud { get; set; } = 9600;
 
-    /// <summary>5 to 8.</summary>
+    /// <summary>7 or 8.</summary>
     public int DataBits { get; set; } = 8;
 
     /// <summary>none, odd, even, mark or space.</summary>

@@ -41,7 +41,7 @@ internal static class StationRules
     {
         if (!CodeRules.TryCompile(codes.Pattern, CheckScheme.None, out _, out var fault))
             book.Add("codes.pattern", codes.Pattern, fault);
-        book.OneOf("codes.check", codes.Check, ["none", "mod37-2", "mod97-10", "mod11-2"]);
+        book.OneOf("codes.check", codes.Check, CheckSchemes.Names);
 
         var seen = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var (path, card) in CardsOf(codes.Cards))

@@ -89,7 +89,7 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("\"key\": \"abc\"", "key", "32 hexadecimal digits")]
     [InlineData("\"connection\": { \"kind\": \"seriel\" }", "connection.kind", "Did you mean 'serial'?")]
     [InlineData("\"connection\": { \"baud\": 10 }", "connection.baud", "50 to 4000000")]
-    [InlineData("\"connection\": { \"dataBits\": 9 }", "connection.dataBits", "5 to 8")]
+    [InlineData("\"connection\": { \"dataBits\": 9 }", "connection.dataBits", "7 to 8")]
     [InlineData("\"connection\": { \"stopBits\": 3 }", "connection.stopBits", "1 to 2")]
     [InlineData("\"connection\": { \"flow\": \"hardware\" }", "connection.flow", "none, xon-xoff, rts-cts")]
     [InlineData("\"connection\": { \"address\": \"C0:FF:EE\" }", "connection.address", "six pairs")]
