@@ -1,1 +1,3 @@
-return 0;
+using CaptureAgent.Agent.Commands;
+
+return await CommandLine.RunAsync(args, Surroundings.OfProcess());

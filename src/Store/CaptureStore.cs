@@ -1,32 +1,179 @@
+using CaptureAgent.Store.Files;
+using CaptureAgent.Store.Tables;
+using Microsoft.Data.Sqlite;
+
 namespace CaptureAgent.Store;
 
 /// <summary>The durable record. One writer; every write is one transaction, synced before the call returns.</summary>
-/// <remarks>Stub of the public face: filled in by the store's own commit. Not thread-safe: one owner.</remarks>
+/// <remarks>
+/// Not thread-safe: one owner. Several stores, in one process or many, may be open on one file at a time. A method that
+/// throws <see cref="StoreException"/> has changed nothing that this store will show, and may be tried again; it throws
+/// <see cref="ArgumentException"/> where the row itself breaks a rule, which no second try mends.
+/// </remarks>
 public sealed class CaptureStore : IDisposable
 {
+    private static readonly TimeSpan DefaultPatience = TimeSpan.FromSeconds(5);
+
+    private readonly string path;
+    private readonly TimeSpan patience;
+    private Database? database;
+
+    private CaptureStore(string path, TimeProvider time, TimeSpan patience)
+    {
+        this.path = path;
+        this.patience = patience;
+        Time = time;
+        database = Connect();
+    }
+
+    internal TimeProvider Time { get; }
+
     /// <summary>Opens (and creates or migrates) the file; <c>":memory:"</c> keeps all in memory.</summary>
+    /// <param name="time">Dates changes of the register and new ids.</param>
+    /// <param name="patience">How long to wait for another program's lock; 5 s if not given. Whole seconds, at least one.</param>
     /// <exception cref="StoreException">Cannot be opened, is damaged, or was written by a newer version.</exception>
-    public static CaptureStore Open(string path, TimeProvider time) => throw new NotImplementedException();
+    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null) =>
+        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience);
 
     /// <summary>Changes whenever another process has written to the file.</summary>
-    public long DataVersion() => throw new NotImplementedException();
+    public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
 
     /// <summary>One decision, one transaction. The same id again changes nothing (a try after a failed commit).</summary>
-    public void Add(WeighingRow weighing, Evidence? evidence) => throw new NotImplementedException();
+    public void Add(WeighingRow weighing, Evidence? evidence) => Write("write a weighing", db =>
+    {
+        if (db.Weighings.Add(weighing) is { } seq && evidence is not null)
+            db.Evidence.Add(seq, evidence);
+        return true;
+    });
 
-    public void Add(FeedRow feed) => throw new NotImplementedException();
+    public void Add(FeedRow feed) => Write("write a feed", db =>
+    {
+        db.Feeds.Add(feed);
+        return true;
+    });
 
-    public void Add(UndoRow undo) => throw new NotImplementedException();
+    /// <summary>The row taken back must be in the store. A weighing that it had replaced stands again.</summary>
+    public void Add(UndoRow undo) => Write("write an undo", db =>
+    {
+        db.Feeds.Add(undo);
+        return true;
+    });
 
-    public IReadOnlyList<Chick> Chicks() => throw new NotImplementedException();
+    /// <summary>Registers a chick or changes what is registered of it (by a new row), and adopts what was weighed before.</summary>
+    /// <returns>How many earlier weighings were adopted.</returns>
+    public int Register(Chick chick)
+    {
+        var adopted = 0;
+        Write("write the register", db =>
+        {
+            adopted = Adoption.Register(db, chick, Time).Adopted;
+            return true;
+        });
+        return adopted;
+    }
+
+    /// <summary>The register as it is now, in the order of codes.</summary>
+    public IReadOnlyList<Chick> Chicks() => Read("read the register", db => db.Register.All());
+
+    /// <summary>All that was ever registered under one code, oldest first.</summary>
+    public IReadOnlyList<ChickVersion> ChickVersions(string code) => Read("read the register", db => db.Register.Versions(code));
 
     /// <summary>Rows that stand: neither replaced nor taken back; in the order of day, time and arrival.</summary>
-    public IReadOnlyList<WeighingRow> Weighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) => throw new NotImplementedException();
+    /// <param name="from">First nursery day; an index makes a recent range cheap however long the history is.</param>
+    /// <param name="to">Last nursery day.</param>
+    public IReadOnlyList<WeighingRow> Weighings(string? chick = null, DateOnly? from = null, DateOnly? to = null, Verdict? verdict = null) =>
+        Read("read the weighings", db => db.Weighings.Find(chick, from, to, verdict, all: false).Select(stored => stored.Row).ToList());
+
+    /// <summary>Every row ever added, with its state; in the order of day, time and arrival.</summary>
+    public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
+        Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
     /// <summary>Feeds that stand, oldest first.</summary>
-    public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => throw new NotImplementedException();
+    public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
 
-    public Evidence? EvidenceOf(Guid weighing) => throw new NotImplementedException();
+    /// <summary>The samples behind a weighing; for an adopted row those of the row it replaces.</summary>
+    public Evidence? EvidenceOf(Guid weighing)
+    {
+        try
+        {
+            return Read("read the evidence", db => db.Evidence.Find(weighing));
+        }
+        catch (InvalidDataException fault)
+        {
+            throw StoreFaults.Damaged(path, fault.Message, fault);
+        }
+    }
 
-    public void Dispose() => throw new NotImplementedException();
+    internal T Read<T>(string doing, Func<Database, T> work)
+    {
+        try
+        {
+            return work(database ??= Connect());
+        }
+        catch (SqliteException fault)
+        {
+            throw StoreFaults.Of(fault, path, doing);
+        }
+    }
+
+    /// <summary>Runs the work in one transaction; keeps it if the work says so.</summary>
+    internal void Write(string doing, Func<Database, bool> work)
+    {
+        var db = database ??= Connect();
+        try
+        {
+            db.Begin();
+            if (work(db))
+                db.Commit();
+            else
+                db.Rollback();
+        }
+        catch (SqliteException fault)
+        {
+            Abandon(db);
+            throw StoreFaults.Of(fault, path, doing);
+        }
+        catch
+        {
+            Abandon(db);
+            throw;
+        }
+    }
+
+    /// <remarks>
+    /// The connection is kept where it can roll back: the frames of a commit that failed to sync are then written once more, at
+    /// the same place, by the next try; a new connection might instead recover them from the log and take them as written.
+    /// </remarks>
+    private void Abandon(Database db)
+    {
+        try
+        {
+            db.Rollback();
+        }
+        catch (SqliteException) when (path != StoreFile.InMemory)
+        {
+            db.Dispose();
+            database = null;
+        }
+    }
+
+    private Database Connect()
+    {
+        var connection = StoreFile.Open(path, patience);
+        try
+        {
+            return new(connection);
+        }
+        catch (SqliteException fault)
+        {
+            connection.Dispose();
+            throw StoreFaults.Of(fault, path, "open the store");
+        }
+    }
+
+    public void Dispose()
+    {
+        database?.Dispose();
+        database = null;
+    }
 }

@@ -33,11 +33,33 @@ public enum Origin
 /// <param name="Day">The nursery day.</param>
 /// <param name="Zone">The station's time zone (IANA name) beside the UTC time.</param>
 /// <param name="Replaces">The row that this one takes the place of, if any.</param>
+/// <param name="Written">Imported rows: the decimals that the file gave, so that an export gives the same text; else null.</param>
 public sealed record WeighingRow(
     Guid Id, string? Chick, DateTimeOffset? At, string Zone, DateOnly Day,
     long? Milligrams, long? UncertaintyMilligrams, long? TareMilligrams,
     Verdict Verdict, IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays,
-    Origin Origin, string Station, string? Device, Guid? Replaces = null, long? TareAfterMilligrams = null);
+    Origin Origin, string Station, string? Device, Guid? Replaces = null, long? TareAfterMilligrams = null, WrittenDecimals? Written = null);
+
+/// <summary>How many decimals of a gram the imported file gave.</summary>
+public readonly record struct WrittenDecimals(int Grams, int Uncertainty, int Tare);
+
+public enum WeighingState
+{
+    Stands,
+
+    /// <summary>A later row took its place.</summary>
+    Replaced,
+
+    /// <summary>The keeper took it back.</summary>
+    TakenBack,
+}
+
+/// <summary>A weighing as it lies in the store.</summary>
+/// <param name="Arrival">Counts up in the order of arrival.</param>
+public sealed record StoredWeighing(WeighingRow Row, WeighingState State, long Arrival);
+
+/// <summary>What was registered of a chick from a moment on.</summary>
+public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 
 /// <summary>One feed given.</summary>
 public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station);

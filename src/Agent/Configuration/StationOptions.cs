@@ -3,14 +3,16 @@ namespace CaptureAgent.Agent.Configuration;
 /// <summary>station.json, bound and checked. Every key but a device's id, role and dialect has a default.</summary>
 internal sealed class StationOptions
 {
+    /// <summary>The station's name in every row of the store: 1 to 64 characters.</summary>
     public string Station { get; set; } = "station";
 
-    /// <summary>IANA name.</summary>
+    /// <summary>IANA name of a zone that the machine knows.</summary>
     public string TimeZone { get; set; } = "Etc/UTC";
 
-    /// <summary>Local hour at which a nursery day starts.</summary>
+    /// <summary>Local time at which a nursery day starts: 00:00 to 23:59.</summary>
     public TimeOnly DayStartsAt { get; set; } = new(3, 0);
 
+    /// <summary>The store's file. A relative path starts at the folder of station.json, so that it means the same from wherever the agent is started.</summary>
     public string Store { get; set; } = "capture.db";
 
     public PageOptions Page { get; set; } = new();
@@ -24,6 +26,7 @@ internal sealed class StationOptions
 
 internal sealed class PageOptions
 {
+    /// <summary>An http address without a path.</summary>
     public string Listen { get; set; } = "http://127.0.0.1:8790";
 }
 
@@ -55,37 +58,51 @@ internal sealed class CardOptions
 internal sealed class FeedingOptions
 {
     /// <summary>Hours a crop is given to empty, by day of age: up to and including <see cref="EmptyingStep.ThroughDay"/>; the last has none.</summary>
+    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
     public IList<EmptyingStep> EmptyingGap { get; set; } = [];
+
+    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
+    public static IList<EmptyingStep> DefaultEmptyingGap() =>
+    [
+        new() { ThroughDay = 5, Hours = 1.5 },
+        new() { ThroughDay = 20, Hours = 2.5 },
+        new() { Hours = 4 },
+    ];
 }
 
 internal sealed class EmptyingStep
 {
+    /// <summary>0 or more, rising from step to step.</summary>
     public int? ThroughDay { get; set; }
 
+    /// <summary>More than 0, up to 24.</summary>
     public double Hours { get; set; }
 }
 
 internal sealed class DeviceOptions
 {
+    /// <summary>1 to 32 letters, digits, '-' and '_'; each device its own.</summary>
     public string Id { get; set; } = "";
 
     /// <summary>scale, probe or scanner.</summary>
     public string Role { get; set; } = "";
 
+    /// <summary>What the device speaks: see <see cref="Dialects"/>.</summary>
     public string Dialect { get; set; } = "";
 
-    /// <summary>The scale interval d, in grams; null: taken from the digits that it sends.</summary>
+    /// <summary>The scale interval d, in grams; 0.0001 to 100; null: taken from the digits that it sends.</summary>
     public decimal? DivisionGrams { get; set; }
 
+    /// <summary>The largest load, 1 to 1,000,000 g; null: not known.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
     public decimal? AccuracyGrams { get; set; }
 
-    /// <summary>Silence after which the device is reported, in seconds; null: by role. Scanners are never silent.</summary>
+    /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }
 
-    /// <summary>For <c>request-reply</c>: how often the scale is asked.</summary>
+    /// <summary>For <c>request-reply</c>: how often the scale is asked, 20 to 60,000 ms.</summary>
     public int PollMilliseconds { get; set; } = 100;
 
     /// <summary>For <c>custom</c>: the pattern of a whole line, with named groups value, unit and, if there are, sign and stable.</summary>
@@ -105,12 +122,16 @@ internal sealed class ConnectionOptions
     /// <summary>serial, keyboard, bluetooth, hid, one-wire or iio.</summary>
     public string Kind { get; set; } = "serial";
 
+    /// <summary>The device file; needed to open it, ignored in a replay.</summary>
     public string? Path { get; set; }
 
+    /// <summary>Bluetooth address: six pairs of hexadecimal digits.</summary>
     public string? Address { get; set; }
 
+    /// <summary>Bits a second, 50 to 4,000,000.</summary>
     public int Baud { get; set; } = 9600;
 
+    /// <summary>7 or 8.</summary>
     public int DataBits { get; set; } = 8;
 
     /// <summary>none, odd, even, mark or space.</summary>

@@ -14,6 +14,7 @@ internal sealed class Ledger
 {
     private readonly Dictionary<string, Chick> chicks;
     private readonly Dictionary<string, List<Weight>> weights = new(StringComparer.Ordinal);
+    private readonly Dictionary<Guid, Weight> gaveWay = [];
     private readonly Dictionary<string, List<Feed>> feeds = new(StringComparer.Ordinal);
 
     public Ledger(IEnumerable<Chick> chicks, IEnumerable<WeighingRow> weighings, IEnumerable<FeedRow> feeds)
@@ -57,7 +58,12 @@ internal sealed class Ledger
     {
         if (!weights.TryGetValue(code, out var known))
             weights[code] = known = [];
-        known.RemoveAll(other => other.Day == weight.Day);
+        if (known.FindIndex(other => other.Day == weight.Day) is >= 0 and var at)
+        {
+            gaveWay[weight.Id] = known[at];
+            known.RemoveAt(at);
+        }
+
         var i = known.Count;
         while (i > 0 && known[i - 1].Day > weight.Day)
             i--;
@@ -94,11 +100,11 @@ internal sealed class Ledger
         return newest;
     }
 
-    /// <summary>Takes a weighing or a feed back.</summary>
+    /// <summary>Takes a weighing or a feed back. A row taken back replaces nothing: the weight that gave way to it stands again.</summary>
     public void Remove(string code, Guid id)
     {
-        if (weights.TryGetValue(code, out var known))
-            known.RemoveAll(weight => weight.Id == id);
+        if (weights.TryGetValue(code, out var known) && known.RemoveAll(weight => weight.Id == id) > 0 && gaveWay.Remove(id, out var before))
+            Add(code, before);
         if (feeds.TryGetValue(code, out var given))
             given.RemoveAll(feed => feed.Id == id);
     }

@@ -10,7 +10,7 @@ namespace CaptureAgent.Agent.Round;
 
 /// <summary>The whole core behind one door: records in, in time order; events out. No I/O, no clock.</summary>
 /// <remarks>Live and in a replay the same records give the same events.</remarks>
-internal sealed class StationCore
+internal sealed class StationCore : IRound
 {
     private readonly Dictionary<string, Instrument> instruments = new(StringComparer.Ordinal);
     private readonly List<Round> rounds = [];

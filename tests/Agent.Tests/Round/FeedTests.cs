@@ -87,6 +87,15 @@ public sealed class FeedTests
     }
 
     [Fact]
+    public void A_reweighing_taken_back_lets_the_first_weight_stand_again()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6).Scan("!REWEIGH").Hold(1, 8.2).Scan("AM-0147").Hold(1, 8.2)
+            .Chick(187.6).Lift(195.8).Scan("!UNDO").Hold(6, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
+        Assert.Equal(scene.Weighings[1].Id, scene.Events.OfType<UndoEvent>().Single().UndoneId);
+        Assert.Equal(["already-weighed"], scene.Weighings[2].Reasons);
+    }
+
+    [Fact]
     public void After_the_reweigh_card_a_load_without_a_code_is_the_chick_just_lifted()
     {
         var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6).Scan("!REWEIGH").Hold(2, 8.2).Chick(187.6);

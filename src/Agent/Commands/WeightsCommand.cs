@@ -1,0 +1,61 @@
+using System.CommandLine;
+using System.Globalization;
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Commands;
+
+/// <summary><c>weights CHICK</c>: every weighing of one chick.</summary>
+internal static class WeightsCommand
+{
+    private const int Suggestions = 3;
+
+    public static Command Create(Surroundings around)
+    {
+        var code = new Argument<string>("CHICK") { Description = "The chick's code, as on its card." };
+        var command = new Command("weights", """
+            Lists the weighings of one chick, refused ones too; the gain is counted between accepted ones.
+
+            Example:
+              capture-agent weights AM-0147
+            """) { code };
+        var arguments = new StationArguments(command);
+        command.SetAction(async (parsed, _) =>
+        {
+            var station = arguments.Read(parsed, around);
+            using var store = station.OpenExistingStore(around.Time);
+            var chick = parsed.GetValue(code)!;
+            var rows = store.Weighings(chick);
+            var chicks = store.Chicks();
+            var known = chicks.FirstOrDefault(each => each.Code == chick);
+            if (known is null && rows.Count == 0)
+                throw new InputException(Unknown(chick, chicks));
+            await parsed.InvocationConfiguration.Output.WriteAsync(Table(rows, known?.Hatched));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static string Unknown(string code, IReadOnlyList<Chick> chicks)
+    {
+        var near = NearestWord.Of(code, chicks.Select(chick => chick.Code), Suggestions);
+        return $"no chick has the code '{code}'. " + (near.Count > 0 ? $"Did you mean {string.Join(" or ", near)}?" : "`capture-agent chicks` lists them.");
+    }
+
+    private static string Table(IReadOnlyList<WeighingRow> rows, DateOnly? hatched)
+    {
+        var table = new TextTable("date", ">age", ">grams", ">u", ">gain", "verdict", "reasons");
+        WeighingRow? before = null;
+        foreach (var row in rows)
+        {
+            var isAccepted = row.Verdict is Verdict.Accepted;
+            var age = row.Day.DayNumber - hatched?.DayNumber ?? row.AgeDays;
+            table.Add(
+                Shown.Day(row.Day), age?.ToString(CultureInfo.InvariantCulture), Shown.Grams(row.Milligrams), Shown.Uncertainty(row.UncertaintyMilligrams),
+                isAccepted ? Shown.Gain(before, row) : null, isAccepted ? "accepted" : "rejected", string.Join(", ", row.Reasons));
+            before = isAccepted ? row : before;
+        }
+
+        return table.ToString();
+    }
+}

@@ -1,0 +1,47 @@
+using System.Text.RegularExpressions;
+
+namespace CaptureAgent.Agent.Configuration;
+
+/// <summary>The rules for how a device is reached.</summary>
+internal static partial class ConnectionRules
+{
+    public static void Check(DeviceOptions device, string path, bool isOpened, RuleBook book)
+    {
+        if (device.Connection is not { } connection)
+        {
+            if (isOpened)
+                book.Add(path, null, "missing: say how the device is reached, as in { \"kind\": \"serial\", \"path\": \"/dev/serial/by-id/...\" }.");
+            return;
+        }
+
+        CheckForm(connection, path, book);
+        if (isOpened)
+            CheckOpenable(connection, path, book);
+    }
+
+    private static void CheckForm(ConnectionOptions connection, string path, RuleBook book)
+    {
+        book.OneOf($"{path}.kind", connection.Kind, Dialects.Kinds);
+        book.Between($"{path}.baud", connection.Baud, 50m, 4_000_000m, "");
+        book.Between($"{path}.dataBits", connection.DataBits, 7m, 8m, "");
+        book.OneOf($"{path}.parity", connection.Parity, ["none", "odd", "even", "mark", "space"]);
+        book.Between($"{path}.stopBits", connection.StopBits, 1m, 2m, "");
+        book.OneOf($"{path}.flow", connection.Flow, ["none", "xon-xoff", "rts-cts"]);
+        if (connection.Address is { } address && !BluetoothAddress().IsMatch(address))
+            book.Add($"{path}.address", address, "must be a Bluetooth address: six pairs of hexadecimal digits, such as C0:FF:EE:00:00:01.");
+    }
+
+    private static void CheckOpenable(ConnectionOptions connection, string path, RuleBook book)
+    {
+        if (!Dialects.Kinds.Contains(connection.Kind, StringComparer.Ordinal))
+            return;
+
+        if (!Dialects.ServedKinds.Contains(connection.Kind, StringComparer.Ordinal))
+            book.Add($"{path}.kind", connection.Kind, $"not served by this version. Served: {string.Join(", ", Dialects.ServedKinds)}.");
+        else if (string.IsNullOrWhiteSpace(connection.Path))
+            book.Add($"{path}.path", connection.Path, "missing: the device file, best the one under /dev/serial/by-id, which stays the same when the cable is replugged.");
+    }
+
+    [GeneratedRegex(@"\A[0-9A-Fa-f]{2}(:[0-9A-Fa-f]{2}){5}\z", RegexOptions.CultureInvariant)]
+    private static partial Regex BluetoothAddress();
+}

@@ -1,0 +1,89 @@
+using CaptureAgent.Protocol.Scales;
+
+namespace CaptureAgent.Agent.Configuration;
+
+/// <summary>The rules for the list of devices.</summary>
+internal static class DeviceRules
+{
+    private const int LongestId = 32;
+
+    public static void Check(IList<DeviceOptions> devices, bool areOpened, RuleBook book)
+    {
+        if (areOpened && devices.Count == 0)
+            book.Add("devices", null, "there is no device to listen to; name at least a scale.");
+
+        var ids = new Dictionary<string, int>(StringComparer.Ordinal);
+        for (var i = 0; i < devices.Count; i++)
+        {
+            var path = $"devices[{i}]";
+            CheckId(devices[i].Id, $"{path}.id", ids, i, book);
+            CheckDialect(devices[i], path, book);
+            CheckNumbers(devices[i], path, book);
+            ConnectionRules.Check(devices[i], $"{path}.connection", areOpened, book);
+        }
+    }
+
+    private static void CheckId(string id, string path, Dictionary<string, int> ids, int index, RuleBook book)
+    {
+        const string allowed = "allowed: 1 to 32 letters, digits, '-' and '_', the first a letter or digit.";
+        if (id.Length == 0)
+            book.Add(path, null, $"missing; {allowed}");
+        else if (id.Length > LongestId || !char.IsAsciiLetterOrDigit(id[0]) || !id.All(letter => char.IsAsciiLetterOrDigit(letter) || letter is '-' or '_'))
+            book.Add(path, id, allowed);
+        else if (!ids.TryAdd(id, index))
+            book.Add(path, id, $"devices[{ids[id]}] has this id already; each device needs its own.");
+    }
+
+    private static void CheckDialect(DeviceOptions device, string path, RuleBook book)
+    {
+        if (device.Role.Length == 0)
+            book.Add($"{path}.role", null, $"missing; allowed: {string.Join(", ", Dialects.Roles)}.");
+        else if (book.OneOf($"{path}.role", device.Role, Dialects.Roles))
+            CheckDialectOfRole(device, path, book);
+    }
+
+    private static void CheckDialectOfRole(DeviceOptions device, string path, RuleBook book)
+    {
+        var served = Dialects.Served(device.Role);
+        if (device.Dialect.Length == 0)
+            book.Add($"{path}.dialect", null, $"missing; allowed for a {device.Role}: {string.Join(", ", served)}.");
+        else if (Dialects.Unserved(device.Role).Contains(device.Dialect, StringComparer.Ordinal))
+            book.Add($"{path}.dialect", device.Dialect, $"not served by this version. Served for a {device.Role}: {string.Join(", ", served)}.");
+        else if (!served.Contains(device.Dialect, StringComparer.Ordinal))
+            RefuseDialect(device, path, served, book);
+        else if (device.Dialect == ScaleDialects.Custom)
+            CheckCustom(device, path, book);
+    }
+
+    private static void RefuseDialect(DeviceOptions device, string path, IReadOnlyList<string> served, RuleBook book)
+    {
+        var other = Dialects.Roles.FirstOrDefault(role => Dialects.Served(role).Concat(Dialects.Unserved(role)).Contains(device.Dialect, StringComparer.Ordinal));
+        if (other is null)
+            book.OneOf($"{path}.dialect", device.Dialect, served);
+        else
+            book.Add($"{path}.dialect", device.Dialect, $"a dialect of a {other}, and this is a {device.Role}. Allowed: {string.Join(", ", served)}.");
+    }
+
+    // The protocol tries the pattern on the sample; its sentences name both.
+    private static void CheckCustom(DeviceOptions device, string path, RuleBook book)
+    {
+        foreach (var fault in ScaleDialects.Create(device.Dialect, device.Pattern, device.Sample).Faults)
+            book.Add($"{path}.{(fault.Contains(" sample", StringComparison.Ordinal) ? "sample" : "pattern")}", null, fault);
+    }
+
+    private static void CheckNumbers(DeviceOptions device, string path, RuleBook book)
+    {
+        book.Between($"{path}.divisionGrams", device.DivisionGrams, 0.0001m, 100m, "g");
+        book.Between($"{path}.capacityGrams", device.CapacityGrams, 1m, 1_000_000m, "g");
+        book.Between($"{path}.accuracyGrams", device.AccuracyGrams, 0.0001m, 1000m, "g");
+        book.Between($"{path}.silentAfterSeconds", Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
+        book.Between($"{path}.pollMilliseconds", device.PollMilliseconds, 20m, 60_000m, "ms");
+        if (device is { DivisionGrams: { } division, CapacityGrams: { } capacity } && division >= capacity)
+            book.Add($"{path}.divisionGrams", RuleBook.Text(division), $"must be smaller than capacityGrams, {RuleBook.Text(capacity)}.");
+        if (device.Key is { } key && (key.Length != 32 || !key.All(char.IsAsciiHexDigit)))
+            book.Add($"{path}.key", $"{key.Length} characters, not shown", "must be 32 hexadecimal digits.");
+    }
+
+    // Far outside of any range a decimal cannot follow a double.
+    private static decimal? Bounded(double? value) => value is { } number ? (decimal)Math.Clamp(number, -1e9, 1e9) : null;
+}

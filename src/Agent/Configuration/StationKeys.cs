@@ -1,0 +1,56 @@
+namespace CaptureAgent.Agent.Configuration;
+
+/// <summary>What may stand at one place of station.json.</summary>
+internal abstract record KeyShape;
+
+/// <summary>Named keys.</summary>
+internal sealed record KeyGroup(IReadOnlyDictionary<string, KeyShape> Keys) : KeyShape;
+
+/// <summary>A list of things of one shape.</summary>
+internal sealed record KeyList(KeyShape Item) : KeyShape;
+
+/// <summary>One value.</summary>
+/// <param name="Allowed">In words, as in "must be …".</param>
+internal sealed record KeyValue(string Allowed, Func<string, bool> Fits) : KeyShape;
+
+/// <summary>Every key of station.json. A test holds this table and <see cref="StationOptions"/> together.</summary>
+internal static class StationKeys
+{
+    public static KeyGroup Root { get; } = Group(
+        ("station", Scalar.Text),
+        ("timeZone", Scalar.Text),
+        ("dayStartsAt", Scalar.TimeOfDay),
+        ("store", Scalar.Text),
+        ("page", Group(("listen", Scalar.Text))),
+        ("codes", Group(
+            ("pattern", Scalar.Text),
+            ("check", Scalar.Text),
+            ("cards", Group(
+                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text))))),
+        ("feeding", Group(
+            ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))))),
+        ("devices", new KeyList(Group(
+            ("id", Scalar.Text),
+            ("role", Scalar.Text),
+            ("dialect", Scalar.Text),
+            ("divisionGrams", Scalar.Exact),
+            ("capacityGrams", Scalar.Exact),
+            ("accuracyGrams", Scalar.Exact),
+            ("silentAfterSeconds", Scalar.Number),
+            ("pollMilliseconds", Scalar.Whole),
+            ("pattern", Scalar.Text),
+            ("sample", Scalar.Text),
+            ("key", Scalar.Text),
+            ("connection", Group(
+                ("kind", Scalar.Text),
+                ("path", Scalar.Text),
+                ("address", Scalar.Text),
+                ("baud", Scalar.Whole),
+                ("dataBits", Scalar.Whole),
+                ("parity", Scalar.Text),
+                ("stopBits", Scalar.Whole),
+                ("flow", Scalar.Text)))))));
+
+    private static KeyGroup Group(params (string Key, KeyShape Shape)[] keys) =>
+        new(keys.ToDictionary(pair => pair.Key, pair => pair.Shape, StringComparer.OrdinalIgnoreCase));
+}

@@ -1,0 +1,18 @@
+using System.Text.Json.Serialization;
+
+namespace CaptureAgent.Agent.Events;
+
+/// <summary>Every event type; a test holds this list and the types together.</summary>
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSerializable(typeof(WeighingEvent))]
+[JsonSerializable(typeof(FeedEvent))]
+[JsonSerializable(typeof(UndoEvent))]
+[JsonSerializable(typeof(DeviceEvent))]
+[JsonSerializable(typeof(AlertEvent))]
+[JsonSerializable(typeof(ProbeEvent))]
+[JsonSerializable(typeof(BatchEvent))]
+[JsonSerializable(typeof(ScanEvent))]
+[JsonSerializable(typeof(TareEvent))]
+[JsonSerializable(typeof(PlacedEvent))]
+[JsonSerializable(typeof(LiftedEvent))]
+internal sealed partial class EventJsonContext : JsonSerializerContext;

@@ -1,0 +1,139 @@
+using System.Threading.Channels;
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Links;
+using CaptureAgent.Agent.Recording;
+using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Trace;
+using CaptureAgent.Store;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+
+namespace CaptureAgent.Agent.Hosting;
+
+/// <summary>What a run is made with.</summary>
+/// <param name="Output">Null: nobody listens to the events.</param>
+/// <param name="Trace">Null: nothing is recorded.</param>
+internal sealed record RunSetting(StationOptions Station, CaptureStore Store, QueuedEvents? Output, TraceWriter? Trace);
+
+/// <summary>The worker: opens the devices, says that it is ready, captures until it is stopped.</summary>
+internal sealed partial class CaptureService(
+    RunSetting setting, SteadyClock clock, Supervision supervision, IHostApplicationLifetime lifetime, ILoggerFactory loggers) : BackgroundService
+{
+    /// <summary>Records that wait at most; at 10 Hz, several minutes of three devices.</summary>
+    private const int QueueCapacity = 8192;
+
+    private static readonly TimeSpan OpeningTime = TimeSpan.FromSeconds(2);
+
+    private static readonly TimeSpan ClosingTime = TimeSpan.FromSeconds(0.7);
+
+    private readonly ILogger logger = loggers.CreateLogger("capture-agent");
+
+    /// <summary>A fault of the program that ended the run; null if it ended as it should.</summary>
+    public Exception? Fault { get; private set; }
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        try
+        {
+            await CaptureAsync(stoppingToken);
+        }
+#pragma warning disable CA1031 // Told by the command, which knows how.
+        catch (Exception fault) when (!stoppingToken.IsCancellationRequested || fault is not OperationCanceledException)
+#pragma warning restore CA1031
+        {
+            Fault = fault;
+            lifetime.StopApplication();
+        }
+    }
+
+    private async Task CaptureAsync(CancellationToken stop)
+    {
+        var queue = Channel.CreateBounded<TraceRecord>(new BoundedChannelOptions(QueueCapacity) { SingleReader = true });
+        using var recording = new TraceRecording(setting.Trace, logger);
+        var output = (IEventOutput?)setting.Output ?? new NoEvents();
+        var round = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
+        var watch = new StoreWatch(setting.Store, round, clock, logger);
+        var recorder = new Recorder(new DecisionStore(setting.Store), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
+        var loop = new CaptureLoop(queue, round, recorder, recording, output, clock, waiting =>
+        {
+            supervision.Live();
+            watch.Look(waiting);
+        });
+
+        var links = setting.Station.Devices.Select(device => Runner(device, queue.Writer)).ToList();
+        var running = Task.WhenAll(links.Select(link => Task.Run(() => link.RunAsync(stop), CancellationToken.None)));
+        await AllSpoken(links, stop);
+        if (!stop.IsCancellationRequested)
+        {
+            setting.Output?.WriteReady();
+            supervision.Ready();
+            LogReady(setting.Station.Station, links.Count);
+        }
+
+        await loop.RunAsync(stop);
+        supervision.Stopping();
+        await StoppedAsync(running);
+        loop.Close();
+        if (setting.Output is { } listened)
+            await CloseAsync(listened);
+        LogLoss(links);
+    }
+
+    private LinkRunner Runner(DeviceOptions device, ChannelWriter<TraceRecord> shared) =>
+        new(LinkFactory.Create(device, clock, logger), new LinkQueue(device.Id, shared, clock), clock, logger);
+
+    // "Ready" means that each device has been opened or has a reason why not; one that hangs while it is opened does not hold up the others.
+    private async Task AllSpoken(List<LinkRunner> links, CancellationToken stop)
+    {
+        try
+        {
+            await Task.WhenAll(links.Select(link => link.Queue.Spoken)).WaitAsync(OpeningTime, clock, stop);
+        }
+        catch (Exception failure) when (failure is TimeoutException or OperationCanceledException)
+        {
+        }
+    }
+
+    private async Task StoppedAsync(Task running)
+    {
+        try
+        {
+            await running.WaitAsync(ClosingTime, clock);
+        }
+        catch (TimeoutException)
+        {
+            LogSlowLinks();
+        }
+    }
+
+    private async Task CloseAsync(QueuedEvents listened)
+    {
+        await listened.CloseAsync(ClosingTime, clock);
+        if (listened.Fault is { } fault)
+            LogBrokenOutput(fault.Message);
+        if (listened.Lost > 0)
+            LogUnreadEvents(listened.Lost);
+    }
+
+    private void LogLoss(List<LinkRunner> links)
+    {
+        if (links.Sum(link => link.Queue.Lost) is > 0 and var lost)
+            LogLost(lost);
+    }
+
+    [LoggerMessage(120, LogLevel.Information, "{Station}: ready, {Count} devices")]
+    private partial void LogReady(string station, int count);
+
+    [LoggerMessage(121, LogLevel.Debug, "Some devices were slow to close")]
+    private partial void LogSlowLinks();
+
+    [LoggerMessage(122, LogLevel.Warning, "The computer did not keep up: {Count} records of devices were lost in this run")]
+    private partial void LogLost(long count);
+
+    [LoggerMessage(123, LogLevel.Warning, "Events could not be written to standard output: {Reason}")]
+    private partial void LogBrokenOutput(string reason);
+
+    [LoggerMessage(124, LogLevel.Warning, "{Count} events were not read from standard output; the store has all decisions")]
+    private partial void LogUnreadEvents(long count);
+}

@@ -1,0 +1,43 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Recording;
+
+/// <summary>Turns decisions into rows of the store.</summary>
+/// <param name="station">The station's name.</param>
+/// <param name="zone">The station's time zone, IANA name.</param>
+internal sealed class DecisionRows(string station, string zone)
+{
+    private const decimal MilligramsPerGram = 1000m;
+
+    public void Store(DecisionEvent decision, IDecisionStore store)
+    {
+        switch (decision)
+        {
+            case WeighingEvent weighing:
+                store.Add(Row(weighing), weighing.Evidence);
+                break;
+            case FeedEvent feed:
+                store.Add(Row(feed));
+                break;
+            case UndoEvent undo:
+                store.Add(Row(undo));
+                break;
+            default:
+                throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
+        }
+    }
+
+    public WeighingRow Row(WeighingEvent weighing) => new(
+        weighing.Id, weighing.Chick, weighing.At, zone, weighing.Day,
+        Milligrams(weighing.Grams), Milligrams(weighing.UncertaintyGrams), Milligrams(weighing.TareGrams),
+        weighing.Verdict == "accepted" ? Verdict.Accepted : Verdict.Rejected, weighing.Reasons, weighing.Remedy, weighing.AgeDays,
+        Origin.Captured, station, weighing.Device, weighing.Replaces);
+
+    public FeedRow Row(FeedEvent feed) => new(feed.Id, feed.Chick, feed.At, zone, feed.Day, feed.Batch, feed.BatchState, station);
+
+    public UndoRow Row(UndoEvent undo) => new(undo.Id, undo.At, zone, undo.UndoneId, station);
+
+    private static long? Milligrams(decimal? grams) =>
+        grams is { } value ? (long)decimal.Round(value * MilligramsPerGram, MidpointRounding.ToEven) : null;
+}

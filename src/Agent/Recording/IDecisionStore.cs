@@ -1,0 +1,27 @@
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Recording;
+
+/// <summary>Where decisions become durable: <see cref="CaptureStore"/>, or a test's stand-in that can fail.</summary>
+/// <remarks>
+/// Each call returns only when the row is on disk. A <see cref="StoreException"/> may be tried again, with the same id;
+/// any other exception means that this row can never be stored.
+/// </remarks>
+internal interface IDecisionStore
+{
+    void Add(WeighingRow weighing, Evidence? evidence);
+
+    void Add(FeedRow feed);
+
+    void Add(UndoRow undo);
+}
+
+/// <summary>The real store.</summary>
+internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
+{
+    public void Add(WeighingRow weighing, Evidence? evidence) => store.Add(weighing, evidence);
+
+    public void Add(FeedRow feed) => store.Add(feed);
+
+    public void Add(UndoRow undo) => store.Add(undo);
+}

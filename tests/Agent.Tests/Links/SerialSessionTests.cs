@@ -1,0 +1,94 @@
+using System.Text;
+using System.Threading.Channels;
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Links.Serial;
+using CaptureAgent.Agent.Tests.Support;
+using CaptureAgent.Agent.Trace;
+using Microsoft.Extensions.Time.Testing;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Links;
+
+public sealed class SerialSessionTests : IDisposable
+{
+    private readonly FakeTimeProvider time = new(new DateTimeOffset(2026, 3, 2, 5, 0, 0, TimeSpan.Zero));
+    private readonly Channel<TraceRecord> output = Channel.CreateUnbounded<TraceRecord>();
+    private readonly PseudoTerminal terminal = new();
+    private readonly RecordingPortControl control = new();
+    private readonly CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+
+    [Fact]
+    public async Task A_line_long_after_a_watchdogs_opening_is_whole()
+    {
+        using var session = Sessions(new()).Open(afterSilence: true);
+        var listening = session.ListenAsync(output.Writer, stop.Token);
+        time.Advance(TimeSpan.FromSeconds(2));
+        terminal.Send("+ 1.0 g\r\n");
+        Assert.Equal("+ 1.0 g\r\n", await TextAsync());
+        await StopAsync(listening);
+    }
+
+    [Fact]
+    public async Task A_line_right_after_a_watchdogs_opening_may_be_half()
+    {
+        using var session = Sessions(new()).Open(afterSilence: true);
+        var listening = session.ListenAsync(output.Writer, stop.Token);
+        terminal.Send("1.0 g\r\n+ 2.0 g\r\n");
+        Assert.Equal("+ 2.0 g\r\n", await TextAsync());
+        await StopAsync(listening);
+    }
+
+    [Fact]
+    public async Task A_record_has_the_given_clocks_moment()
+    {
+        using var session = Sessions(new()).Open(afterSilence: true);
+        var listening = session.ListenAsync(output.Writer, stop.Token);
+        time.Advance(TimeSpan.FromMinutes(7));
+        terminal.Send("+ 1.0 g\r\n");
+        Assert.Equal(time.GetUtcNow(), (await output.Reader.ReadAsync(stop.Token)).At);
+        await StopAsync(listening);
+    }
+
+    [Fact]
+    public async Task The_settings_of_the_station_are_applied_to_the_port()
+    {
+        using var session = Sessions(new() { Baud = 2400, DataBits = 7, Parity = "even", StopBits = 2, Flow = "xon-xoff" }).Open(afterSilence: false);
+        Assert.Equal(new(2400, 7, SerialParity.Even, 2, SerialFlow.XonXoff), await control.NextAsync(stop.Token));
+    }
+
+    [Fact]
+    public void What_the_driver_ignores_is_named()
+    {
+        // The driver of pseudo-terminals keeps 8 bits without parity, whatever is asked for.
+        using var session = Sessions(new() { DataBits = 7, Parity = "even" }).Open(afterSilence: false);
+        Assert.Contains("dataBits, parity", session.Remark, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_driver_that_takes_all_is_no_remark()
+    {
+        using var session = Sessions(new() { Baud = 115200 }).Open(afterSilence: false);
+        Assert.Null(session.Remark);
+    }
+
+    public void Dispose()
+    {
+        stop.Dispose();
+        terminal.Dispose();
+    }
+
+    private SerialSessions Sessions(ConnectionOptions connection)
+    {
+        connection.Path = terminal.Path;
+        var plan = SerialPlan.For(new() { Id = "scale", Role = "scale", Dialect = "sign-value" }, connection);
+        return new(plan with { ReopenAfter = null }, control, time);
+    }
+
+    private async Task<string> TextAsync() => Encoding.Latin1.GetString((await output.Reader.ReadAsync(stop.Token)).Bytes.Span);
+
+    private async Task StopAsync(Task listening)
+    {
+        await stop.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => listening);
+    }
+}
