@@ -38,6 +38,14 @@ public sealed class CaptureStore : IDisposable
     /// <summary>Changes whenever another process has written to the file.</summary>
     public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
 
+    /// <summary>Checks every page, index and reference of the file, evidence included; may take minutes on a large one.</summary>
+    /// <exception cref="StoreException">Damaged; says where.</exception>
+    public void Verify() => Read("check the store", db =>
+    {
+        StoreFile.Check(db.Connection, path, "PRAGMA integrity_check(1)");
+        return true;
+    });
+
     /// <summary>One decision, one transaction. The same id again changes nothing (a try after a failed commit).</summary>
     public void Add(WeighingRow weighing, Evidence? evidence) => Write("write a weighing", db =>
     {

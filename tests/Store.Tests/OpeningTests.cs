@@ -141,6 +141,43 @@ public sealed class OpeningTests : IDisposable
     }
 
     [Fact]
+    public void A_large_store_is_still_checked_where_the_record_lies()
+    {
+        long root;
+        using (var store = folder.Open())
+        {
+            for (var i = 0; i < 40; i++)
+                store.Add(Rows.Rejected("AM-0147", 180 + i, "unsettled"), null);
+            root = store.Read("test", db => Migrations.Number(db.Connection, "SELECT rootpage FROM sqlite_schema WHERE name = 'weighings_by_day'"));
+        }
+
+        // Zeroed evidence makes the file large without taking time to fill.
+        folder.Run("INSERT INTO evidence SELECT seq, 'samples-1', 'brotli', 1, zeroblob(2000000) FROM weighings");
+        using (var store = folder.Open())
+            store.Verify();
+        using (var file = new FileStream(folder.File, FileMode.Open, FileAccess.ReadWrite))
+        {
+            file.Position = (root - 1) * 4096 + 8;
+            file.Write(new byte[2000]);
+        }
+
+        Assert.Contains("damaged", Assert.Throws<StoreException>(folder.Open).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Damaged_evidence_is_found_by_the_full_check()
+    {
+        using (var store = folder.Open())
+        {
+            store.Add(Rows.Rejected("AM-0147", 180, "unsettled"), null);
+            store.Verify();
+        }
+
+        folder.Run("PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; INSERT INTO evidence VALUES (1, 'samples-1', 'none', -1, x'')");
+        Assert.Contains("damaged", Assert.Throws<StoreException>(() => { using var store = folder.Open(); store.Verify(); }).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_missing_folder_is_named()
     {
         var refusal = Assert.Throws<StoreException>(() => CaptureStore.Open(Path.Combine(folder.Folder, "no", "capture.db"), folder.Time));
