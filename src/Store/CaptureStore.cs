@@ -17,6 +17,7 @@ public sealed class CaptureStore : IDisposable
     private readonly string path;
     private readonly TimeSpan patience;
     private Database? database;
+    private bool disposed;
 
     private CaptureStore(string path, TimeProvider time, TimeSpan patience)
     {
@@ -116,7 +117,7 @@ public sealed class CaptureStore : IDisposable
     {
         try
         {
-            return work(database ??= Connect());
+            return work(Current());
         }
         catch (SqliteException fault)
         {
@@ -127,7 +128,7 @@ public sealed class CaptureStore : IDisposable
     /// <summary>Runs the work in one transaction; keeps it if the work says so.</summary>
     internal void Write(string doing, Func<Database, bool> work)
     {
-        var db = database ??= Connect();
+        var db = Current();
         try
         {
             db.Begin();
@@ -165,6 +166,12 @@ public sealed class CaptureStore : IDisposable
         }
     }
 
+    private Database Current()
+    {
+        ObjectDisposedException.ThrowIf(disposed, this);
+        return database ??= Connect();
+    }
+
     private Database Connect()
     {
         var connection = StoreFile.Open(path, patience);
@@ -181,6 +188,7 @@ public sealed class CaptureStore : IDisposable
 
     public void Dispose()
     {
+        disposed = true;
         database?.Dispose();
         database = null;
     }

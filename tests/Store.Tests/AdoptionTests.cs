@@ -37,6 +37,16 @@ public sealed class AdoptionTests : IDisposable
     }
 
     [Fact]
+    public void A_code_refused_although_registered_is_adopted_when_the_register_comes_again()
+    {
+        Assert.Equal(0, store.Register(Chick));
+        store.Add(Rows.Rejected("AM-0147", 186.4m, "unknown-chick"), null);
+        Assert.Equal(1, store.Register(Chick));
+        Assert.Single(store.ChickVersions("AM-0147"));
+        Assert.Equal(0, store.Register(Chick));
+    }
+
+    [Fact]
     public void A_day_that_has_an_accepted_weight_adopts_none()
     {
         store.Add(Rows.Rejected("AM-0147", 186.4m, "unknown-chick"), null);

@@ -128,6 +128,17 @@ public sealed class DurabilityTests : IDisposable
     }
 
     [Fact]
+    public void A_closed_store_is_not_opened_again_by_a_call()
+    {
+        var store = folder.Open();
+        store.Dispose();
+        store.Dispose();
+        Assert.Throws<ObjectDisposedException>(() => store.Weighings());
+        Assert.Throws<ObjectDisposedException>(() => store.Add(Rows.Accepted("AM-0147", 186.4m), null));
+        Assert.False(File.Exists(folder.File + "-wal"));
+    }
+
+    [Fact]
     public void Evidence_that_cannot_be_unpacked_is_said_so()
     {
         var row = Rows.Accepted("AM-0147", 186.4m);
