@@ -59,7 +59,7 @@ internal static class DeviceCheck
         var path = device.Connection!.Path!;
         return (state, sampler) switch
         {
-            ({ Link: LinkChange.Down }, _) => (false, state.Detail + Holder(path)),
+            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path)),
             (null, _) => (false, $"{path} did not open within {wait.TotalSeconds:0.#} s. Plug it in again."),
             (_, { Understood: { } shown }) => (true, $"{path} is open and {shown}{Remark(state)}"),
             (_, { OtherDialect: { } other }) => (false, $"'{sampler.NotUnderstood}' is not of the dialect {device.Dialect}, but {other} reads it. Write \"dialect\": \"{other}\" in station.json."),
@@ -72,5 +72,8 @@ internal static class DeviceCheck
 
     private static string Remark(TraceRecord? state) => state?.Detail is { } remark ? $" ({remark})" : "";
 
-    private static string Holder(string path) => DeviceHolders.Of(path) is { Count: > 0 } holders ? $" It is open in {string.Join(", ", holders)}." : "";
+    private static string Holder(TraceRecord state, string path) =>
+        state.Detail?.Contains("busy", StringComparison.Ordinal) is true && DeviceHolders.Of(path) is { Count: > 0 } holders
+            ? $" Now it is open in {string.Join(", ", holders)}."
+            : "";
 }

@@ -15,6 +15,7 @@ internal static class CommandLine
     public static async Task<int> RunAsync(string[] arguments, Surroundings around)
     {
         var parsed = Root(around).Parse(arguments);
+        Shorten(parsed.CommandResult.Command);
         // run handles SIGTERM itself, through its host; the others may end at once.
         var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = null, Error = around.Error };
         using var output = around.TextOutput();
@@ -22,6 +23,8 @@ internal static class CommandLine
         if (parsed.Action is ParseErrorAction errors)
         {
             errors.ShowHelp = false;
+            // Suggestions for misspelt words too: standard output is for results.
+            invocation.Output = around.Error;
             await parsed.InvokeAsync(invocation);
             await around.Error.WriteLineAsync($"`capture-agent {Names(parsed)}--help` says what is allowed.");
             return ExitCode.WrongInput;
@@ -57,6 +60,13 @@ internal static class CommandLine
         };
         root.Options.Add(Verbose);
         return root;
+    }
+
+    // In a list of commands the first line says enough; the rest is for the command's own help.
+    private static void Shorten(Command listing)
+    {
+        foreach (var command in listing.Subcommands)
+            command.Description = command.Description?.Split('\n')[0];
     }
 
     private static string Names(ParseResult parsed)

@@ -40,8 +40,9 @@ internal static class RunCommand
             using var trace = parsed.GetValue(record) is { } path ? TraceWriter.Create(around.FullPath(path)) : null;
             var output = parsed.GetValue(events) is null ? null : new QueuedEvents(around.Output);
             using var host = Build(new RunSetting(station.Options, store, output, trace), clock, CommandLine.IsVerbose(parsed));
+            var service = host.Services.GetRequiredService<CaptureService>();
             await host.RunAsync(stop);
-            return host.Services.GetRequiredService<CaptureService>().Fault is { } fault
+            return service.Fault is { } fault
                 ? throw new InvalidOperationException(fault.Message, fault)
                 : ExitCode.Done;
         });
