@@ -46,12 +46,13 @@ internal sealed class HeldLoad
     public double Force(double seconds)
     {
         var acceleration = motion?.Advance() ?? 0;
-        var wander = hand.Step();
         if (IsCarried(seconds))
             return 0;
 
         var progress = Progress(seconds);
-        var carried = Blend(supportFrom, supportTo, progress) - Landing(seconds) + (Blend(unsteadyFrom, unsteadyTo, progress) * wander);
+        var unsteadiness = Blend(unsteadyFrom, unsteadyTo, progress);
+        var wander = unsteadiness == 0 ? 0 : unsteadiness * hand.Step();
+        var carried = Blend(supportFrom, supportTo, progress) - Landing(seconds) + wander;
         return Grams * (1 - carried + (Blend(freedomFrom, freedomTo, progress) * acceleration));
     }
 

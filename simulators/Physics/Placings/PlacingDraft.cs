@@ -154,8 +154,8 @@ public sealed class PlacingDraft
             WanderGramsPerRootMinute = (double)division * 0.05,
             TracksZero = random.Chance(0.5),
             FlagSeconds = random.Between(0.5, 1.2),
-            FlagDivisions = random.Pick(0.5, 1.0, 1.0, 2.0),
-            Flag = random.Pick(FlagConduct.Honest, FlagConduct.Honest, FlagConduct.Honest, FlagConduct.Absent),
+            FlagDivisions = random.Pick(1.0, 1.0, 2.0, 3.0),
+            Flag = random.Chance(0.92) ? FlagConduct.Honest : FlagConduct.Absent,
         };
     }
 }

@@ -87,7 +87,7 @@ public sealed class GramScale
 
     private double Raw(double seconds)
     {
-        var warmUp = specification.WarmUpGrams * Math.Exp(-(seconds - onSince) / specification.WarmUpSeconds);
+        var warmUp = specification.WarmUpGrams == 0 ? 0 : specification.WarmUpGrams * Math.Exp(-(seconds - onSince) / specification.WarmUpSeconds);
         return (filter.Value * (1 + specification.GainError)) + driftSteady + driftWalk + warmUp;
     }
 
