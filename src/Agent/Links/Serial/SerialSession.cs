@@ -1,3 +1,4 @@
+using CaptureAgent.Protocol.Scales;
 using System.Threading.Channels;
 using CaptureAgent.Agent.Links.Devices;
 using CaptureAgent.Agent.Trace;
@@ -60,7 +61,7 @@ internal sealed class SerialSession(
             }
 
             if (asking is not null && asking.TryTake())
-                port.Write(RequestReplyCommands.WeightNow);
+                port.Write(RequestReply.AskNow);
         }
     }
 
