@@ -2,11 +2,11 @@ namespace CaptureAgent.Protocol.Codes;
 
 /// <summary>The pure systems of ISO/IEC 7064: check characters that make a code congruent to 1.</summary>
 /// <remarks>
-/// MOD 37,2: digits, letters, and <c>*</c> as a check character. MOD 11,2: digits, and <c>X</c> as a check character.
-/// MOD 97,10: digits, two check digits; letters count as 10 to 35, two digits each, as in ISO 13616 and ISO 17442.
-/// The check characters stand last, as scanned. Lower case counts as upper case. Characters that have no value in the
-/// scheme (separators such as <c>-</c>, <c>.</c>, <c>/</c> and, under MOD 11,2, letters) are passed over, so a
-/// misread there goes unseen: under MOD 11,2 only the digits of a code are protected.
+/// MOD 37,2: digits and letters; the check character may be <c>*</c>, of value 36. MOD 11,2: digits; the check character may
+/// be <c>X</c>, of value 10. MOD 97,10: digits, two check digits; letters count as 10 to 35, two digits each, as in ISO 13616
+/// and ISO 17442. The check characters stand last, as scanned. Lower case counts as upper case. Characters that have no value
+/// in the scheme (separators such as <c>-</c>, <c>.</c>, <c>/</c> and, under MOD 11,2, letters but X) are passed over, so a
+/// misread there goes unseen. <c>*</c> and <c>X</c> keep their value in the body, so that their exchange with a neighbour shows.
 /// </remarks>
 public static class Iso7064
 {
@@ -41,8 +41,8 @@ public static class Iso7064
         var (modulus, radix) = System(scheme);
         foreach (var c in code[^checks..])
         {
-            var value = CheckValue(scheme, char.ToUpperInvariant(c));
-            if (value < 0)
+            var value = ValueOf(scheme, char.ToUpperInvariant(c));
+            if (value < 0 || (scheme == CheckScheme.Mod97Comma10 && value > 9))
                 return false;
             sum = ((radix * sum) + value) % modulus;
         }
@@ -60,7 +60,7 @@ public static class Iso7064
         var (modulus, radix) = System(scheme);
         foreach (var c in body)
         {
-            var value = BodyValue(scheme, char.ToUpperInvariant(c));
+            var value = ValueOf(scheme, char.ToUpperInvariant(c));
             if (value < 0)
                 continue;
             any = true;
@@ -79,19 +79,15 @@ public static class Iso7064
         _ => (11, 2),
     };
 
-    private static int BodyValue(CheckScheme scheme, char c) => c switch
+    /// <summary>The value of an upper-case character; negative if it has none in the scheme.</summary>
+    private static int ValueOf(CheckScheme scheme, char c) => (scheme, c) switch
     {
-        >= '0' and <= '9' => c - '0',
-        >= 'A' and <= 'Z' when scheme != CheckScheme.Mod11Comma2 => c - 'A' + 10,
-        _ => -1,
-    };
-
-    private static int CheckValue(CheckScheme scheme, char c) => (scheme, c) switch
-    {
-        (CheckScheme.Mod37Comma2, '*') => 36,
+        (_, >= '0' and <= '9') => c - '0',
         (CheckScheme.Mod11Comma2, 'X') => 10,
-        (CheckScheme.Mod97Comma10, not (>= '0' and <= '9')) => -1,
-        _ => BodyValue(scheme, c),
+        (CheckScheme.Mod11Comma2, _) => -1,
+        (_, >= 'A' and <= 'Z') => c - 'A' + 10,
+        (CheckScheme.Mod37Comma2, '*') => 36,
+        _ => -1,
     };
 
     private static string Character(int value, char extra, int extraValue)
