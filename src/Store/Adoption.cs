@@ -5,14 +5,17 @@ namespace CaptureAgent.Store;
 /// <summary>Takes into the growth record what was weighed before its chick was registered.</summary>
 internal static class Adoption
 {
-    /// <summary>Writes what is new about a chick, then adopts. The same again changes nothing.</summary>
+    /// <summary>Writes what is new about a chick, then adopts. The same again writes nothing to the register.</summary>
+    /// <remarks>
+    /// Adopts even where nothing is new: a station that had not yet read the register may have refused the code since.
+    /// </remarks>
     public static (RegisterChange Change, int Adopted) Register(Database database, Chick chick, TimeProvider time)
     {
         var known = database.Register.Find(chick.Code);
-        if (known == chick)
-            return (RegisterChange.None, 0);
-        database.Register.Add(chick, time.GetUtcNow());
-        return (known is null ? RegisterChange.Added : RegisterChange.Changed, Run(database, chick, time));
+        if (known != chick)
+            database.Register.Add(chick, time.GetUtcNow());
+        var change = known is null ? RegisterChange.Added : known == chick ? RegisterChange.None : RegisterChange.Changed;
+        return (change, Run(database, chick, time));
     }
 
     /// <summary>

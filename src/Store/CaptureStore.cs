@@ -17,6 +17,7 @@ public sealed class CaptureStore : IDisposable
     private readonly string path;
     private readonly TimeSpan patience;
     private Database? database;
+    private bool disposed;
 
     private CaptureStore(string path, TimeProvider time, TimeSpan patience)
     {
@@ -37,6 +38,14 @@ public sealed class CaptureStore : IDisposable
 
     /// <summary>Changes whenever another process has written to the file.</summary>
     public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
+
+    /// <summary>Checks every page, index and reference of the file, evidence included; may take minutes on a large one.</summary>
+    /// <exception cref="StoreException">Damaged; says where.</exception>
+    public void Verify() => Read("check the store", db =>
+    {
+        StoreFile.Check(db.Connection, path, "PRAGMA integrity_check(1)");
+        return true;
+    });
 
     /// <summary>One decision, one transaction. The same id again changes nothing (a try after a failed commit).</summary>
     public void Add(WeighingRow weighing, Evidence? evidence) => Write("write a weighing", db =>
@@ -108,7 +117,7 @@ public sealed class CaptureStore : IDisposable
     {
         try
         {
-            return work(database ??= Connect());
+            return work(Current());
         }
         catch (SqliteException fault)
         {
@@ -119,7 +128,7 @@ public sealed class CaptureStore : IDisposable
     /// <summary>Runs the work in one transaction; keeps it if the work says so.</summary>
     internal void Write(string doing, Func<Database, bool> work)
     {
-        var db = database ??= Connect();
+        var db = Current();
         try
         {
             db.Begin();
@@ -157,6 +166,12 @@ public sealed class CaptureStore : IDisposable
         }
     }
 
+    private Database Current()
+    {
+        ObjectDisposedException.ThrowIf(disposed, this);
+        return database ??= Connect();
+    }
+
     private Database Connect()
     {
         var connection = StoreFile.Open(path, patience);
@@ -173,6 +188,7 @@ public sealed class CaptureStore : IDisposable
 
     public void Dispose()
     {
+        disposed = true;
         database?.Dispose();
         database = null;
     }

@@ -4,6 +4,7 @@ using CaptureAgent.Store.Tables;
 namespace CaptureAgent.Store.Csv;
 
 /// <summary>Export as RFC 4180 has it: comma, CRLF, quotes where needed. What is written here, an import takes.</summary>
+/// <remarks>Sep's writer ends lines as the operating system does, so lines are written here.</remarks>
 public static class CsvExport
 {
     private const string LineEnd = "\r\n";

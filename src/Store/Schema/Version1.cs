@@ -52,7 +52,7 @@ internal static class Version1
           grams_decimals          INTEGER,
           uncertainty_decimals    INTEGER,
           tare_decimals           INTEGER,
-          CHECK (verdict = 'rejected' OR (chick IS NOT NULL AND milligrams > 0)),
+          CHECK (verdict = 'rejected' OR (chick IS NOT NULL AND coalesce(milligrams, 0) > 0)),
           CHECK (replaces IS NULL OR replaces <> id)
         ) STRICT;
         CREATE INDEX weighings_by_chick ON weighings (chick, day);
