@@ -9,6 +9,9 @@ namespace CaptureAgent.Agent.Tests.Links;
 /// <summary>A running link and what came out of it.</summary>
 internal sealed class LinkUnderTest : IAsyncDisposable
 {
+    // So that a fault shows as a failed test, never as a test run that hangs.
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
+
     private readonly CancellationTokenSource stop = new();
     private readonly CancellationToken test;
     private readonly Channel<TraceRecord> output;
@@ -26,7 +29,7 @@ internal sealed class LinkUnderTest : IAsyncDisposable
     /// <summary>The records that nobody has taken yet.</summary>
     public int Waiting => output.Reader.Count;
 
-    public Task<TraceRecord> NextAsync() => output.Reader.ReadAsync(test).AsTask();
+    public Task<TraceRecord> NextAsync() => output.Reader.ReadAsync(test).AsTask().WaitAsync(Limit, test);
 
     public async Task<TraceRecord> UpAsync() => await NextAsync() is { Link: LinkChange.Up } up ? up : throw new InvalidOperationException("Not up.");
 
@@ -48,13 +51,13 @@ internal sealed class LinkUnderTest : IAsyncDisposable
     public async Task StopAsync()
     {
         await stop.CancelAsync();
-        await running.WaitAsync(TimeSpan.FromSeconds(10), test);
+        await running.WaitAsync(Limit, test);
     }
 
     public async ValueTask DisposeAsync()
     {
         await stop.CancelAsync();
-        await running.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        await running.WaitAsync(Limit, CancellationToken.None).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         stop.Dispose();
     }
 }

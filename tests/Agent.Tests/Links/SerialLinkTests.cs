@@ -229,7 +229,7 @@ public sealed class SerialLinkTests
         await link.UpAsync();
 
         for (var opened = 0; opened < 3; opened++)
-            await control.NextAsync(Token);
+            await control.NextAsync(Token).AsTask().WaitAsync(TimeSpan.FromSeconds(30), Token);
         Assert.Equal(0, link.Waiting);
         Assert.Empty(link.Log.At(LogLevel.Warning));
     }

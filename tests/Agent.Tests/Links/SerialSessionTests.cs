@@ -17,6 +17,9 @@ public sealed class SerialSessionTests : IDisposable
     private readonly RecordingPortControl control = new();
     private readonly CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
 
+    // So that a fault shows as a failed test, never as a test run that hangs.
+    public SerialSessionTests() => stop.CancelAfter(TimeSpan.FromSeconds(30));
+
     [Fact]
     public async Task A_line_long_after_a_watchdogs_opening_is_whole()
     {

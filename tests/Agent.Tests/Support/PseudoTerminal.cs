@@ -39,8 +39,13 @@ internal sealed partial class PseudoTerminal : IDisposable
         {
             Span<byte> buffer = stackalloc byte[1024];
             Span<PollEntry> entry = [new() { Descriptor = (int)master.DangerousGetHandle(), Wanted = 1 }];
-            while (Poll(entry, 1, 20) == 0)
+            for (var turn = 0; Poll(entry, 1, 20) == 0; turn++)
+            {
                 cancellationToken.ThrowIfCancellationRequested();
+                if (turn == 1500)
+                    throw new TimeoutException("Nothing was sent to the instrument in 30 s.");
+            }
+
             return Encoding.Latin1.GetString(buffer[..(int)Checked(Read(master, buffer, buffer.Length))]);
         },
         cancellationToken);

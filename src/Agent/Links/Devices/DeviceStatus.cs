@@ -44,7 +44,7 @@ internal readonly record struct DeviceStatus(int Mode, uint GroupId)
             return File.ReadLines("/etc/group").Select(static line => line.Split(':'))
                 .FirstOrDefault(fields => fields.Length >= 3 && fields[2] == number)?[0] ?? number;
         }
-        catch (IOException)
+        catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException)
         {
             return number;
         }

@@ -11,6 +11,10 @@ internal sealed class SerialSession(
     // Longer than any gap within a line, at any speed that scales use.
     private static readonly TimeSpan BetweenLines = TimeSpan.FromSeconds(1);
 
+    // Many adapters hand on a line byte by byte, each a millisecond after the other. To wake for each would cost several times
+    // the work of the whole agent; a rest in mid-line costs the line's end at most this much.
+    private const int MidLineRestMilliseconds = 4;
+
     private readonly FirstLineGate gate = new(plan.DropsFirstLine);
     private readonly DamageMarks marks = new();
     private readonly byte[] buffer = new byte[4096];
@@ -45,7 +49,10 @@ internal sealed class SerialSession(
                     gate.Open();
                 afterSilence = false;
                 heard = time.GetTimestamp();
+                var midLine = buffer[read - 1] is not ((byte)'\r' or (byte)'\n' or (byte)'\t');
                 Emit(buffer.AsSpan(0, read), at, output, stop);
+                if (midLine)
+                    wake.Rest(MidLineRestMilliseconds);
             }
             else if (plan.ReopenAfter is { } limit && time.GetElapsedTime(heard) >= limit)
             {
