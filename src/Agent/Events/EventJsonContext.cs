@@ -10,6 +10,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(DeviceEvent))]
 [JsonSerializable(typeof(AlertEvent))]
 [JsonSerializable(typeof(ProbeEvent))]
+[JsonSerializable(typeof(BatchEvent))]
 [JsonSerializable(typeof(ScanEvent))]
 [JsonSerializable(typeof(TareEvent))]
 [JsonSerializable(typeof(PlacedEvent))]

@@ -17,3 +17,10 @@ internal sealed record ProbeEvent(DateTimeOffset At, string Device, decimal Cels
 {
     public override string Name => "probe";
 }
+
+/// <summary>A batch of formula changed its state.</summary>
+internal sealed record BatchEvent(
+    DateTimeOffset At, int Batch, string State, decimal? Celsius, DateTimeOffset? DiscardAt, DateTimeOffset? BelowBandAt) : StationEvent(At)
+{
+    public override string Name => "batch";
+}

@@ -1,34 +1,87 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Instruments;
 using CaptureAgent.Agent.Trace;
+using CaptureAgent.Agent.Weighing;
+using CaptureAgent.Protocol.Codes;
 
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>The whole core behind one door: records in, in time order; events out. No I/O, no clock.</summary>
 /// <remarks>Live and in a replay the same records give the same events.</remarks>
-internal sealed class StationCore(StationOptions options, Ledger ledger) : IRound
+internal sealed class StationCore : IRound
 {
-    /// <summary>The next moment at which something happens by itself (a code expires, a device falls silent); null if nothing is due.</summary>
-    public DateTimeOffset? NextDeadline => due;
+    private readonly Dictionary<string, Instrument> instruments = new(StringComparer.Ordinal);
+    private readonly List<Round> rounds = [];
+    private readonly Scanning scanning;
+    private readonly DecisionMaker decisions;
 
-    private DateTimeOffset? due;
+    public StationCore(StationOptions options, Ledger ledger)
+    {
+        var identity = new Identity();
+        var cards = new Cards(options.Codes.Cards);
+        var days = new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone), options.DayStartsAt);
+        var accuracy = options.Devices.Where(device => device.AccuracyGrams is not null)
+            .ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
+        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), accuracy, cards, ledger);
+        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds);
+        var context = new RoundContext(identity, cards, decisions);
+        foreach (var device in options.Devices)
+        {
+            Round? round = null;
+            if (device.Role == "scale")
+                rounds.Add(round = new Round(device.Id, new Pan(() => new PlateauSettler()), context));
+            instruments.Add(device.Id, Instrument.Create(device, round, scanning));
+        }
+    }
+
+    /// <summary>The next moment at which something happens by itself (a code expires, a device falls silent); null if nothing is due.</summary>
+    public DateTimeOffset? NextDeadline
+    {
+        get
+        {
+            var due = scanning.Due;
+            foreach (var round in rounds)
+                due = Earlier(due, round.Due);
+            foreach (var instrument in instruments.Values)
+                due = Earlier(due, instrument.Due);
+            return due;
+        }
+    }
 
     /// <summary>Fires what is due before the record, then takes the record.</summary>
+    /// <exception cref="KeyNotFoundException">The record names no device of the station.</exception>
     public void Accept(TraceRecord record, List<StationEvent> events)
     {
-        _ = options;
-        _ = ledger;
-        _ = record;
-        _ = events;
+        while (NextDeadline is { } due && due < record.At)
+            FireAt(due, events);
+        instruments[record.Device].Accept(record, events);
     }
 
     /// <summary>Fires every deadline up to and including <paramref name="now"/>, each with its own moment.</summary>
     public void Expire(DateTimeOffset now, List<StationEvent> events)
     {
-        _ = events;
-        due = due <= now ? null : due;
+        while (NextDeadline is { } due && due <= now)
+            FireAt(due, events);
     }
 
-    /// <summary>Takes over what another program has written to the store.</summary>
-    public void Reload(Ledger fresh) => ledger = fresh;
+    /// <summary>The register or the record was changed by another process.</summary>
+    public void Reload(Ledger ledger) => decisions.Reload(ledger);
+
+    private void FireAt(DateTimeOffset due, List<StationEvent> events)
+    {
+        scanning.Fire(due, events);
+        foreach (var round in rounds)
+            round.Fire(due, events);
+        foreach (var instrument in instruments.Values)
+            instrument.Fire(due, events);
+    }
+
+    private static CodeRules Rules(CodeOptions codes) =>
+        CheckSchemes.TryParse(codes.Check, out var scheme) && CodeRules.TryCompile(codes.Pattern, scheme, out var rules, out _)
+            ? rules
+            : throw new InvalidOperationException("The codes were not checked at start.");
+
+    private static DateTimeOffset? Earlier(DateTimeOffset? a, DateTimeOffset? b) => a is null || b < a ? b : a;
 }

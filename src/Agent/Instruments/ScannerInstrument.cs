@@ -1,0 +1,26 @@
+using System.Text;
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Trace;
+using CaptureAgent.Protocol;
+
+namespace CaptureAgent.Agent.Instruments;
+
+/// <summary>A code scanner that sends lines. It speaks only when it reads, so that it is never silent.</summary>
+internal sealed class ScannerInstrument(DeviceOptions device, Scanning scanning) : Instrument(device.Id, null)
+{
+    private readonly LineFramer framer = new(tabEnds: true);
+
+    protected override void OnBytes(DateTimeOffset at, ReadOnlySpan<byte> bytes, List<StationEvent> events)
+    {
+        while (framer.TryTakeLine(ref bytes, out var line))
+        {
+            var text = Encoding.Latin1.GetString(line).Trim();
+            if (text.Length > 0)
+                scanning.OnLine(at, Id, text, events);
+        }
+    }
+
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change) => framer.Reset();
+}

@@ -1,0 +1,145 @@
+using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Growth;
+
+namespace CaptureAgent.Agent.Round;
+
+/// <summary>What a settled weight means for this chick today.</summary>
+/// <param name="Reasons">Empty: accepted.</param>
+/// <param name="Fits">Chick of the register that the weight would fit instead.</param>
+/// <param name="Replaces">Today's weight that this one takes the place of.</param>
+/// <param name="Look">Something a keeper should look at, in words.</param>
+internal sealed record Judged(
+    IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays, decimal? GainGrams,
+    string? Fits = null, Guid? Replaces = null, string? Look = null);
+
+/// <summary>Who may have which weight, when: the before-feed rule, one morning weight a day, and weights that cannot be this chick's.</summary>
+internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying)
+{
+    /// <summary>A weight this much above the morning's was taken with food in the crop.</summary>
+    private const decimal FedRatio = 1.03m;
+
+    private static readonly TimeSpan ConfirmationTime = TimeSpan.FromMinutes(10);
+
+    /// <param name="mayReplace">The keeper asked for this chick to be weighed again.</param>
+    public Judged Judge(string code, decimal grams, decimal uncertainty, DateTimeOffset at, bool mayReplace)
+    {
+        var day = days.Of(at);
+        var chick = ledger.Find(code);
+        if (chick is null)
+            return Reject(Reasons.UnknownChick, null, null);
+        var age = AgeDays(code, day);
+        if (chick.Left is { } left && left <= day)
+        {
+            return new Judged([Reasons.UnknownChick], $"The register says that {code} left on {left:yyyy-MM-dd}: check the code, or mend the register.", age, null);
+        }
+
+        var gain = Gain(code, day, grams);
+        List<string> reasons = [];
+        string? look = null;
+        Guid? replaces = null;
+        var quiet = false;
+        var lastFeed = ledger.LastFeed(code);
+        if (ledger.MorningWeight(code, day) is { } morning)
+        {
+            var fed = lastFeed is { } feed && (morning.At is { } weighed ? feed.At >= weighed : feed.Day == day);
+            if (mayReplace && !fed)
+            {
+                replaces = morning.Id;
+            }
+            else
+            {
+                var above = grams >= FedRatio * morning.Grams;
+                if (fed || above)
+                    reasons.Add(Reasons.AfterFeed);
+                reasons.Add(Reasons.AlreadyWeighed);
+                if (!fed && morning.At is { } then && at - then <= ConfirmationTime)
+                    (quiet, look) = Confirm(code, morning, grams, uncertainty);
+            }
+        }
+
+        if (reasons.Count == 0 && lastFeed is { } last && at >= last.At && at - last.At < emptying.For(age))
+            reasons.Add(Reasons.AfterFeed);
+        string? fits = null;
+        if (!quiet && RangeOf(code, day, age) is { } range && !range.Holds((double)grams, (double)uncertainty))
+        {
+            reasons.Add(Reasons.Implausible);
+            fits = BestFit(code, (double)grams, day);
+        }
+
+        if (reasons.Count > 0)
+            replaces = null;
+        return new Judged(reasons, Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits, replaces, look);
+    }
+
+    public int? AgeDays(string code, DateOnly day) =>
+        ledger.Find(code)?.Hatched is { } hatched && hatched <= day ? day.DayNumber - hatched.DayNumber : null;
+
+    /// <summary>The weights the chick can have on the day; null where nothing is known of it.</summary>
+    public PlausibleRange? RangeOf(string code, DateOnly day, int? age) =>
+        PlausibleRange.FromHistory(ledger.WeightsOf(code), day, age)
+        ?? (age is { } days ? ReferenceCurves.At(ledger.Find(code)?.Species, days) : null);
+
+    /// <summary>True when the chick has weights of its own and this one is among those it can have.</summary>
+    public bool? FitsHistory(string code, double grams, DateTimeOffset at)
+    {
+        var day = days.Of(at);
+        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Holds(grams, 0);
+    }
+
+    public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);
+
+    public decimal? Gain(string code, DateOnly day, decimal grams)
+    {
+        var known = ledger.WeightsOf(code);
+        for (var i = known.Count - 1; i >= 0; i--)
+        {
+            if (known[i].Day < day)
+                return grams - known[i].Grams;
+        }
+
+        return null;
+    }
+
+    private static (bool Agrees, string? Look) Confirm(string code, Weight morning, decimal grams, decimal uncertainty)
+    {
+        var before = (double)(morning.UncertaintyGrams ?? uncertainty);
+        var allowed = 2 * Math.Sqrt(before * before + (double)(uncertainty * uncertainty));
+        return Math.Abs((double)(grams - morning.Grams)) <= allowed
+            ? (true, null)
+            : (false, $"{code}: {morning.Grams:0.0} g a few minutes ago and {grams:0.0} g now, and not fed between. Look at the liner and the scale; scan the re-weigh card to take a third.");
+    }
+
+    private string? BestFit(string code, double grams, DateOnly day)
+    {
+        string? best = null;
+        var closest = 0.06;
+        foreach (var other in ledger.Chicks)
+        {
+            if (other.Code == code || other.Left is { } left && left <= day)
+                continue;
+            if (PlausibleRange.FromHistory(ledger.WeightsOf(other.Code), day, AgeDays(other.Code, day)) is not { } range)
+                continue;
+
+            // A chick that has been weighed today is the less likely one to lie there.
+            var distance = Math.Abs(Math.Log(grams / range.Likely)) * (ledger.MorningWeight(other.Code, day) is null ? 1 : 2);
+            if (distance < closest)
+                (best, closest) = (other.Code, distance);
+        }
+
+        return best;
+    }
+
+    private static string? Remedy(string code, List<string> reasons, bool quiet, string? fits, PlausibleRange? range)
+    {
+        if (reasons.Count == 0)
+            return null;
+        if (quiet)
+            return "Agrees with today's weight: nothing to do.";
+        if (!reasons.Contains(Reasons.Implausible))
+            return Reasons.RemedyFor(reasons[0]);
+        var expected = range is { } known ? $"{code} can weigh {known.Low:0.0} to {known.High:0.0} g today. " : "";
+        return fits is null
+            ? expected + Reasons.RemedyFor(Reasons.Implausible)
+            : $"{expected}This weight would fit {fits}: check the code, then weigh again.";
+    }
+}

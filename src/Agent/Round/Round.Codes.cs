@@ -1,0 +1,63 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Weighing;
+
+namespace CaptureAgent.Agent.Round;
+
+// Where a chick's code goes: to the load just lifted, the load on the pan, or the next one.
+internal sealed partial class Round
+{
+    /// <summary>Gives a code to what lies here, or was just lifted from here; says what it did, or null if nothing here wants it.</summary>
+    public string? TryName(string code, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (lifted is { } gone && BelongsTo(gone, code, at))
+        {
+            lifted = null;
+            DecideLifted(gone, code, at, events);
+            return "lifted";
+        }
+
+        if (Undecided is not { } here)
+            return null;
+        if (here.Code is null)
+        {
+            here.Name(code, at, at);
+            TryDecide(here, at, pan.LastSeconds, events);
+            return "placed";
+        }
+
+        if (here.Code == code)
+            return "placed";
+        here.Second = (code, at);
+        here.SecondJudgedAt = at + ScannerAhead;
+        return "second";
+    }
+
+    /// <summary>The card says that what lies on the pan is the tare; a code that had been given to it waits again.</summary>
+    public bool TareNow(DateTimeOffset at, List<StationEvent> events)
+    {
+        var code = Undecided?.Code;
+        var codedAt = Undecided?.CodedAt ?? at;
+        if (!pan.TareNow())
+            return false;
+        load = null;
+        if (code is not null)
+            context.Identity.Wait(code, codedAt);
+        events.Add(new TareEvent(at, device, Milli(pan.Rest!.Grams), Milli(pan.Rest.Uncertainty)));
+        return true;
+    }
+
+    private bool BelongsTo(LiftedLoad gone, string code, DateTimeOffset at) =>
+        gone.Placing.Animal || gone.Before.State == SettleState.Settled && context.Decisions.FitsHistory(code, gone.Before.Grams, at) == true;
+
+    private void DecideLifted(LiftedLoad gone, string code, DateTimeOffset at, List<StationEvent> events)
+    {
+        var attempt = new Attempt(device, code, at, gone.Placing);
+        var weight = WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError);
+        if (Hopeless(gone.Placing, double.MaxValue) is { } reason)
+            context.Decisions.Refuse(attempt, weight, reason, events);
+        else if (gone.Before.State == SettleState.Settled)
+            context.Decisions.Decide(attempt, weight, events);
+        else
+            context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
+    }
+}

@@ -1,0 +1,138 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Weighing;
+
+namespace CaptureAgent.Agent.Round;
+
+// One decision for every placing, as soon as it is certain and while the chick still lies there.
+internal sealed partial class Round
+{
+    /// <summary>A towel is no heavier (common practice, no source); a tub is.</summary>
+    private const double TowelGrams = 20;
+
+    private void TryDecide(Load coded, DateTimeOffset at, double seconds, List<StationEvent> events)
+    {
+        // Whether the second code belongs here or to the next chick is known in a moment.
+        if (coded.Second is not null)
+            return;
+
+        var placing = coded.Placing;
+        var lain = seconds - placing.Seconds;
+        if (Hopeless(placing, lain) is { } reason)
+        {
+            Refuse(coded, at, reason, events);
+            return;
+        }
+
+        if (pan.Settler.State == SettleState.Settled)
+            Settle(coded, at, events);
+        else if (lain > PatienceSeconds && (at - coded.CodedAt).TotalSeconds > PatienceSeconds)
+            Refuse(coded, at, Reasons.Unsettled, events);
+    }
+
+    private static string? Hopeless(Placing placing, double lain)
+    {
+        if (placing.UnitChanged)
+            return Reasons.UnitChanged;
+        if (placing.Restarted || placing.Tare is null && lain > 1.5)
+            return Reasons.NoTare;
+        if (placing.Overload)
+            return Reasons.Overload;
+        if (placing.Underload)
+            return Reasons.Underload;
+        return placing.Overflow > 0 ? Reasons.LinkLost : null;
+    }
+
+    private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
+    {
+        coded.Decided = coded.Placing.Decided = true;
+        var weight = WeightOf(coded.Placing, pan.Settler.Grams, pan.Settler.StandardError);
+        if (!TareIsCertain(coded, ref weight, at))
+            context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
+        else
+            context.Decisions.Decide(Attempt(coded, at), weight, events);
+    }
+
+    // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
+    private bool TareIsCertain(Load coded, ref Measured weight, DateTimeOffset at) =>
+        LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded.Code!, weight.Grams, at);
+
+    private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
+    {
+        var placing = coded.Placing;
+        if (placing.Tare is not { Bare: { } bare } presumed || placing.Seconds - presumed.Since >= PlateauSettler.HandSeconds)
+            return true;
+
+        // Whoever scanned while it lay there had no hand on it.
+        var liner = presumed.Grams - bare.Grams;
+        var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
+            return true;
+        var asNet = context.Decisions.FitsHistory(coded.Code!, weight.Grams, at);
+        var asGross = context.Decisions.FitsHistory(coded.Code!, weight.Grams + liner, at);
+        if (asGross != true)
+            return liner <= TowelGrams || asNet == true;
+        if (asNet == true)
+            return liner <= TowelGrams;
+        placing.TareIsBarePan();
+        weight = WeightOf(placing, weight.Grams + liner, weight.StandardError);
+        return true;
+    }
+
+    // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
+    private bool NothingLayBetween(string code, double net, DateTimeOffset at)
+    {
+        var low = pan.Settler.LowPlateau;
+        if (double.IsNaN(low) || low <= 3 * pan.Division || low >= 0.3 * net)
+            return true;
+        return context.Decisions.FitsHistory(code, net, at) switch
+        {
+            null => low > TowelGrams,
+            true => context.Decisions.FitsHistory(code, net - low, at) != true,
+            false => false,
+        };
+    }
+
+    private bool LikeALiner(double grams) => pan.Liners.SkipLast(1).Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
+
+    private Measured WeightOf(Placing placing, double grams, double standardError) =>
+        new(grams, standardError, placing.Tare, pan.Division);
+
+    private Attempt Attempt(Load coded, DateTimeOffset at) => new(device, coded.Code, at, coded.Placing);
+
+    /// <summary>A refusal of what is on the pan, with the best value there is.</summary>
+    private void Refuse(Load refused, DateTimeOffset at, string reason, List<StationEvent> events)
+    {
+        refused.Decided = refused.Placing.Decided = true;
+        context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events);
+    }
+
+    private void RefuseTwoCodes(Load doubted, string second, DateTimeOffset at, List<StationEvent> events)
+    {
+        doubted.Decided = doubted.Placing.Decided = true;
+        var nameless = Attempt(doubted, at) with { Code = null, Note = $"{doubted.Code} and {second} were scanned. " };
+        context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events);
+    }
+
+    private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) =>
+        context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError), Reasons.NoCode, events);
+
+    private Measured BestValue(Placing placing) =>
+        WeightOf(placing, placing.Overload || placing.Underload ? double.NaN : pan.Settler.Grams, pan.Settler.StandardError);
+
+    // An eight-gram sleeper looks like a towel: it is the chick if its code waits, nothing more comes, and its weight fits.
+    private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
+    {
+        const double NothingMoreComes = 8;
+        if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
+            return;
+        if (seconds - presumed.Since < NothingMoreComes || (at - waiting.At).TotalSeconds < NothingMoreComes)
+            return;
+        var grams = presumed.Grams - bare.Grams;
+        if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+            return;
+        context.Identity.Take();
+        load = new Load(pan.PresumedLinerIsLoad(), at);
+        load.Name(waiting.Code, at, waiting.At);
+        events.Add(new PlacedEvent(at, device, waiting.Code));
+    }
+}

@@ -1,0 +1,180 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Weighing;
+
+namespace CaptureAgent.Agent.Round;
+
+/// <summary>One pass over the chicks at one scale: who lies on the pan, what it weighs, and what that means. Pure.</summary>
+internal sealed partial class Round
+{
+    /// <summary>A coded load that has not settled by then is refused while it still lies there.</summary>
+    private const double PatienceSeconds = 45;
+
+    /// <summary>A code within this time after an uncoded animal was lifted belongs to it.</summary>
+    private static readonly TimeSpan LateCode = TimeSpan.FromSeconds(3);
+
+    /// <summary>The scanner may run ahead of the scale's lines by this much.</summary>
+    private static readonly TimeSpan ScannerAhead = TimeSpan.FromSeconds(0.6);
+
+    /// <summary>A load whose scale is not heard again within this time is refused.</summary>
+    private static readonly TimeSpan LinkPatience = TimeSpan.FromSeconds(30);
+
+    private readonly string device;
+    private readonly Pan pan;
+    private readonly RoundContext context;
+    private Load? load;
+    private LiftedLoad? lifted;
+    private DateTimeOffset? linkDownAt;
+    private Steady steady;
+
+    public Round(string device, Pan pan, RoundContext context)
+    {
+        this.device = device;
+        this.pan = pan;
+        this.context = context;
+    }
+
+    /// <summary>The load that lies on the pan and is not decided.</summary>
+    private Load? Undecided => load is { Decided: false } ? load : null;
+
+    /// <summary>True while this pan has something that a code could name.</summary>
+    public bool AwaitsCode => Undecided is { Code: null } || lifted is not null;
+
+    public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
+    {
+        linkDownAt = null;
+        var change = pan.Add(sample);
+        if (change.HasFlag(PanChange.Lifted))
+            OnLifted(at, events);
+        if (change.HasFlag(PanChange.Tared) && pan.Rest is { } rest)
+            events.Add(new TareEvent(at, device, Milli(rest.Grams), Milli(rest.Uncertainty)));
+        if (change.HasFlag(PanChange.Placed))
+            OnPlaced(at, events);
+        Remember(sample.Seconds);
+        ConsiderPresumedLiner(at, sample.Seconds, events);
+        if (Undecided is { Code: not null } coded)
+            TryDecide(coded, at, sample.Seconds, events);
+    }
+
+    public void OnLinkDown(DateTimeOffset at)
+    {
+        pan.LinkLost();
+        linkDownAt = at;
+    }
+
+    /// <param name="grams">Scale interval d.</param>
+    public void SetDivision(double grams) => pan.Division = grams;
+
+    /// <summary>The scale shows another unit from now on.</summary>
+    public void OnUnitChanged(DateTimeOffset at, List<StationEvent> events)
+    {
+        pan.UnitChanged();
+        if (Undecided is { Code: not null } coded)
+            Refuse(coded, at, Reasons.UnitChanged, events);
+    }
+
+    public DateTimeOffset? Due
+    {
+        get
+        {
+            DateTimeOffset? due = lifted?.At + LateCode;
+            due = Earlier(due, Undecided?.SecondJudgedAt);
+            return Earlier(due, Undecided is { Code: not null } ? linkDownAt + LinkPatience : null);
+        }
+    }
+
+    /// <summary>Fires what is due at exactly this moment.</summary>
+    public void Fire(DateTimeOffset at, List<StationEvent> events)
+    {
+        if (lifted is { } gone && gone.At + LateCode <= at)
+        {
+            lifted = null;
+            if (gone.Placing.Animal)
+                RefuseNameless(gone, at, events);
+        }
+
+        if (Undecided is { Second: { } second } doubted && doubted.SecondJudgedAt <= at)
+        {
+            // While it looks like a lift the other code may yet be the next chick's.
+            if (pan.MayBeLifting)
+                doubted.SecondJudgedAt = at + ScannerAhead;
+            else
+                RefuseTwoCodes(doubted, second.Code, at, events);
+        }
+
+        if (linkDownAt + LinkPatience <= at && Undecided is { Code: not null } cut)
+            Refuse(cut, at, Reasons.LinkLost, events);
+    }
+
+    private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
+    {
+        load = new Load(pan.Load!, at);
+        steady = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
+        if (context.Identity.Take() is { } waiting)
+            load.Name(waiting.Code, at, waiting.At);
+        else if (context.Cards.TakeImplied(at) is { } again)
+            load.Name(again, at, at);
+        events.Add(new PlacedEvent(at, device, load.Code));
+    }
+
+    private void OnLifted(DateTimeOffset at, List<StationEvent> events)
+    {
+        if (load is not { } gone)
+            return;
+        load = null;
+        events.Add(new LiftedEvent(at, device, gone.Code, pan.Rest is { } rest ? Milli(rest.Grams) : null));
+        context.Cards.JustLifted = gone.Code;
+        if (gone.Decided)
+            return;
+        if (gone.Code is null)
+        {
+            lifted = new LiftedLoad(gone.Placing, at, BeforeLift(pan.LastSeconds), pan.Settler.Stepped);
+            return;
+        }
+
+        // The other code was read ahead of the lift: it waits for its own load.
+        if (gone.Second is { } second)
+            context.Identity.Wait(second.Code, second.At);
+        Refuse(gone, at, LiftReason(gone.Placing, BeforeLift(pan.LastSeconds).State, pan.Settler.Stepped), events);
+    }
+
+    // The lift itself moves the readings: what was known before it is what counts.
+    private void Remember(double seconds)
+    {
+        if (pan.Load is not null && pan.Settler.State != SettleState.Moving)
+            steady = new Steady(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError);
+    }
+
+    private Steady BeforeLift(double seconds)
+    {
+        const double LiftTakes = 2;
+        return seconds - steady.Seconds <= LiftTakes
+            ? steady
+            : new Steady(seconds, SettleState.Moving, pan.Settler.Grams, pan.Settler.StandardError);
+    }
+
+    private static string LiftReason(Placing placing, SettleState state, bool stepped)
+    {
+        if (placing.Restarted || placing.Tare is null)
+            return Reasons.NoTare;
+        if (placing.LinkLost)
+            return Reasons.LinkLost;
+        if (placing.Overload)
+            return Reasons.Overload;
+        if (placing.Underload)
+            return Reasons.Underload;
+        return state == SettleState.Contact && !stepped ? Reasons.HandContact : Reasons.Unsettled;
+    }
+
+    private static DateTimeOffset? Earlier(DateTimeOffset? a, DateTimeOffset? b) => a is null || b < a ? b : a;
+
+    private static decimal Milli(double grams) => Math.Round((decimal)grams, 3, MidpointRounding.ToEven);
+}
+
+/// <summary>What every pan of the station shares.</summary>
+internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMaker Decisions);
+
+/// <summary>An uncoded load just after its lift, with what was known of its weight.</summary>
+internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped);
+
+/// <summary>What the settler knew at a moment.</summary>
+internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError);

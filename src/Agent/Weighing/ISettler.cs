@@ -1,0 +1,52 @@
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>What a settler knows of the load at this moment.</summary>
+internal enum SettleState
+{
+    /// <summary>The value is not known well enough: motion, a step, a tail.</summary>
+    Moving,
+
+    /// <summary>The value would do, but a hand cannot be excluded yet.</summary>
+    Contact,
+
+    /// <summary>The value is within the acceptance band and a hand is excluded.</summary>
+    Settled,
+}
+
+/// <summary>Finds the weight of what lies on the pan from its readings less the tare. The seam for better rules.</summary>
+/// <remarks>Pure: time comes with the readings. The scale's own stability mark is deliberately no input:
+/// it is evidence that is stored, but a mark stuck at stable or unstable must not change a weight.</remarks>
+internal interface ISettler
+{
+    SettleState State { get; }
+
+    /// <summary>Best value in grams so far; NaN before there is one.</summary>
+    double Grams { get; }
+
+    /// <summary>Standard error of <see cref="Grams"/> from motion and settling alone, in grams.</summary>
+    double StandardError { get; }
+
+    /// <summary>True when the readings move as only an animal (or a hand) does.</summary>
+    bool Lively { get; }
+
+    /// <summary>True when a step between two levels was seen: a hand that left, or came.</summary>
+    bool Stepped { get; }
+
+    /// <summary>A still and much lower level that lay there before: a liner laid on top, or a hand that carried nearly all; NaN if none.</summary>
+    double LowPlateau { get; }
+
+    void Begin(in SettleContext context);
+
+    /// <param name="seconds">On the station's axis, rising.</param>
+    /// <param name="grams">Reading less tare.</param>
+    void Add(double seconds, double grams);
+
+    /// <summary>Readings were missed: what lies there now must be proved again, hands included.</summary>
+    void Gap();
+}
+
+/// <param name="Seconds">When the load came.</param>
+/// <param name="Division">Scale interval d, in grams.</param>
+/// <param name="StillDeviation">Standard deviation of the readings when nothing moves, in grams.</param>
+/// <param name="TareUncertainty">Standard uncertainty of the tare from noise, in grams.</param>
+internal readonly record struct SettleContext(double Seconds, double Division, double StillDeviation, double TareUncertainty);

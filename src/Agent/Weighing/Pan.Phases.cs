@@ -1,0 +1,211 @@
+namespace CaptureAgent.Agent.Weighing;
+
+// How the pan passes from one phase to the next: not known, at rest, loaded.
+internal sealed partial class Pan
+{
+    private PanChange InUnknown(double seconds)
+    {
+        if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
+            return PanChange.None;
+
+        if (IsStill(window) || NearlyStill(ref window))
+        {
+            movingSince = double.NaN;
+            var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
+            if (above > HeaviestLiner && before is null)
+                return Found(seconds, window);
+            SetRest(window.Median, window, lined: above > Least);
+            return Announce();
+        }
+
+        if (double.IsNaN(movingSince))
+            movingSince = seconds;
+        return seconds - movingSince > 2 && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+    }
+
+    // Something lies there of which nobody saw what was under it.
+    private PanChange Found(double seconds, in Window window)
+    {
+        if (before is { } last && window.Mean > last.Grams + Least && !suspect)
+        {
+            // A hasty keeper: the next chick lay down before the pan had come to rest.
+            Load = new Placing(seconds, last with { Uncertainty = Math.Max(last.Uncertainty, Division) }, history) { HastyTare = true, Announced = true };
+            settler.Begin(Context(seconds, last));
+        }
+        else
+        {
+            Load = new Placing(seconds, null, history) { Announced = true, Animal = true };
+            settler.Begin(Context(seconds, null));
+        }
+
+        lowSince = double.NaN;
+        return PanChange.Placed;
+    }
+
+    private PanChange InRest(double seconds, double grams)
+    {
+        var off = grams - Rest!.Grams;
+        if (off > Least)
+        {
+            Open(seconds);
+            settler.Add(seconds, off);
+            return PanChange.None;
+        }
+
+        if (off < -Least)
+        {
+            before = Rest;
+            Rest = null;
+            notBefore = seconds;
+            return PanChange.None;
+        }
+
+        if (recent.TryWindow(StillSeconds, Math.Max(notBefore, Rest.Since), out var window) && IsStill(window))
+        {
+            Follow(window);
+            return Announce();
+        }
+
+        return PanChange.None;
+    }
+
+    private PanChange InLoad(double seconds, double grams)
+    {
+        var load = Load!;
+        if (load.Tare is not { } tare)
+            return InFoundLoad(load, seconds, grams);
+
+        var net = grams - tare.Grams;
+        settler.Add(seconds, net);
+        if (recent.TryWindow(0.3, load.Seconds, out var newest))
+            load.Peak = Math.Max(load.Peak, Math.Min(newest.Median - tare.Grams, 1e6));
+        if (load.LinkLost && !load.Restarted && tare.Grams > 2 * Least && grams < tare.Grams - 0.5 * Math.Abs(tare.Grams) && load.Peak > Least)
+            load.Restarted = suspect = true;
+
+        if (net < Math.Max(Least, 0.12 * load.Peak))
+        {
+            if (double.IsNaN(lowSince))
+                lowSince = seconds;
+            return seconds - lowSince >= LiftSeconds ? Lift(load) : PanChange.None;
+        }
+
+        lowSince = double.NaN;
+        load.Animal |= settler.Lively && tare.Lined;
+        return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
+    }
+
+    // A load on a bare pan: the liner if it lies still, an animal if it goes on moving.
+    private PanChange OnBarePan(Placing load, Rest tare, double seconds)
+    {
+        if (recent.TryWindow(StillSeconds, load.Seconds, out var window) && IsStill(window)
+            && window.Median - tare.Grams <= HeaviestLiner && !netMark)
+        {
+            EndLoad();
+            SetRest(window.Median, window, lined: true);
+            Rest = Rest! with { Bare = tare };
+            return Announce();
+        }
+
+        if (seconds - load.Seconds < 5)
+            return PanChange.None;
+        load.Animal = settler.Lively;
+        return load.Animal || window.Median - tare.Grams > HeaviestLiner ? Announce(load, seconds) : PanChange.None;
+    }
+
+    private PanChange InFoundLoad(Placing load, double seconds, double grams)
+    {
+        settler.Add(seconds, grams);
+        if (!recent.TryWindow(StillSeconds, notBefore, out var window) || !IsStill(window))
+            return PanChange.None;
+        var level = double.IsNaN(settler.Grams) ? window.Median : settler.Grams;
+        load.Peak = Math.Max(load.Peak, level);
+        var gone = window.Median < level - Math.Max(Least, 0.15 * Math.Abs(level)) || window.Median < -Least || Math.Abs(window.Median) < Least && load.Peak > 3 * Least;
+        if (!gone)
+            return PanChange.None;
+        suspect = false;
+        return Lift(load) | InUnknown(seconds);
+    }
+
+    private static PanChange Announce(Placing load, double seconds)
+    {
+        if (load.Announced || seconds - load.Seconds < BumpSeconds)
+            return PanChange.None;
+        load.Announced = true;
+        return PanChange.Placed;
+    }
+
+    private PanChange Lift(Placing load)
+    {
+        notBefore = double.IsNaN(lowSince) ? double.NegativeInfinity : lowSince;
+        Lifted = load;
+        Load = null;
+        lowSince = double.NaN;
+        movingSince = double.NaN;
+
+        // After a restart what shows zero may be the chick itself: no rest is believed until the pan was seen lighter.
+        suspect &= load.Restarted;
+        return load.Announced ? PanChange.Lifted : PanChange.None;
+    }
+
+    private bool ReturnedTo(Rest? last) => last is not null && !suspect && Math.Abs(lastGrams - last.Grams) < Least;
+
+    private bool IsStill(in Window window) => window.Range <= StillRange && Math.Abs(window.Change) <= Math.Max(Division, 2 * stillDeviation) + 1e-9;
+
+    // In a draught a pan never lies within two divisions: a longer stretch near a known level, or near zero, will do.
+    private bool NearlyStill(ref Window window)
+    {
+        var near = before?.Grams ?? 0;
+        return recent.TryWindow(3, notBefore, out window)
+            && Math.Abs(window.Mean - near) < Least
+            && Math.Abs(window.Change) < Math.Max(Division, window.Deviation)
+            && !suspect;
+    }
+
+    private void SetRest(double level, in Window window, bool lined)
+    {
+        if (double.IsNaN(bare))
+            bare = lined ? 0 : level;
+        else if (level < bare - Least)
+            bare = level;
+        if (level - bare <= Least)
+        {
+            bare = level;
+            lined = false;
+        }
+
+        // Net zero: the scale was tared by its own key with the liner on.
+        lined |= netMark && Math.Abs(level) <= Least;
+        suspect = false;
+        Rest = new Rest(recent.LastSeconds, level, TareUncertainty(window), lined);
+        notBefore = double.NegativeInfinity;
+        Learn(window);
+    }
+
+    // Drift, crumbs, droppings: the tare is what lies still, however it got there.
+    private void Follow(in Window window)
+    {
+        Rest = Rest! with { Grams = window.Median, Uncertainty = TareUncertainty(window) };
+        if (!Rest.Lined)
+            bare = window.Median;
+        Learn(window);
+    }
+
+    private static double TareUncertainty(in Window window) => window.Deviation / Math.Sqrt(Math.Min(window.Count, 4));
+
+    private void Learn(in Window window) => stillDeviation += 0.2 * (Math.Min(window.Deviation, 10 * Division) - stillDeviation);
+
+    private PanChange Announce()
+    {
+        if (!Rest!.Lined && double.IsNaN(announcedTare))
+            return PanChange.None;
+        if (Math.Abs(Rest.Grams - announcedTare) < 1.5 * Division)
+            return PanChange.None;
+        announcedTare = Rest.Lined ? Rest.Grams : double.NaN;
+        if (!Rest.Lined)
+            return PanChange.None;
+        Liners.Add(Rest.Grams - (double.IsNaN(bare) ? 0 : bare));
+        if (Liners.Count > 8)
+            Liners.RemoveAt(0);
+        return PanChange.Tared;
+    }
+}

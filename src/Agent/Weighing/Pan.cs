@@ -1,0 +1,199 @@
+using CaptureAgent.Protocol.Scales;
+
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>What a reading changed on the pan.</summary>
+[Flags]
+internal enum PanChange
+{
+    None = 0,
+
+    /// <summary><see cref="Pan.Rest"/> is a new tare.</summary>
+    Tared = 1,
+
+    /// <summary>A load has come and stays: <see cref="Pan.Load"/>.</summary>
+    Placed = 2,
+
+    /// <summary>The load is gone: <see cref="Pan.Lifted"/>.</summary>
+    Lifted = 4,
+}
+
+/// <summary>Follows what lies on one scale's pan: bare, liner, load, lift. Pure: time comes with the readings.</summary>
+/// <remarks>
+/// The first load on a bare pan that lies still is presumed to be the liner; only what moves like an animal is a load there at once.
+/// A rest level that creeps is followed, for a scale's zero drifts; a load is a step (OIML R 76-1, 4.5.7 lets a zero be tracked by 0.5 d a second).
+/// </remarks>
+internal sealed partial class Pan(Func<ISettler> newSettler)
+{
+    /// <summary>A heavier thing that lies still at start is no liner (a tub weighs 60 to 250 g: common practice, no source).</summary>
+    public const double HeaviestLiner = 300;
+
+    private const double StillSeconds = 1.0;
+    private const double ShortStillSeconds = 0.5;
+    private const double LiftSeconds = 0.5;
+    private const double BumpSeconds = 0.4;
+    private const double RangeSeconds = 2.0;
+
+    private readonly ISettler settler = newSettler();
+    private readonly Recent recent = new();
+    private readonly Queue<PanSample> history = [];
+    private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
+    private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
+    private Rest? before;
+    private bool suspect, netMark;
+
+    /// <summary>Scale interval d in grams.</summary>
+    public double Division { get; set; } = 0.1;
+
+    /// <summary>The tare now; null while the pan is not at rest and nothing is known to lie under the load.</summary>
+    public Rest? Rest { get; private set; }
+
+    /// <summary>The load on the pan, if there is one.</summary>
+    public Placing? Load { get; private set; }
+
+    /// <summary>The load that was lifted last.</summary>
+    public Placing? Lifted { get; private set; }
+
+    public ISettler Settler => settler;
+
+    /// <summary>The load's readings are as low as without it: a lift, if it lasts.</summary>
+    public bool MayBeLifting => !double.IsNaN(lowSince);
+
+    /// <summary>Of the newest reading.</summary>
+    public double LastSeconds => recent.LastSeconds;
+
+    /// <summary>Liner levels used lately, in grams above the bare pan; newest last.</summary>
+    public List<double> Liners { get; } = [];
+
+    private double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
+
+    private double StillRange => Math.Max(2 * Division, 5 * stillDeviation) + 1e-9;
+
+    public PanChange Add(in PanSample sample)
+    {
+        history.Enqueue(sample);
+        while (history.Count > 1 && sample.Seconds - history.Peek().Seconds > 6)
+            history.Dequeue();
+        netMark = sample.Mark == WeightMark.Net;
+        Load?.Add(sample);
+        if (sample.Range != LoadRange.Within)
+            return OutOfRange(sample);
+
+        rangeSince = double.NaN;
+        var grams = (double)sample.Grams;
+        if (recent.Count > 0 && sample.Seconds - recent.LastSeconds > 2.5)
+            Missed(sample.Seconds);
+        recent.Add(sample.Seconds, grams);
+        lastGrams = grams;
+        return Load is not null ? InLoad(sample.Seconds, grams) : Rest is not null ? InRest(sample.Seconds, grams) : InUnknown(sample.Seconds);
+    }
+
+    /// <summary>The link was lost: whatever lies there now must be proved again.</summary>
+    public void LinkLost()
+    {
+        recent.Clear();
+        lowSince = double.NaN;
+        if (Load is { } load)
+        {
+            load.LinkLost = true;
+            settler.Gap();
+            return;
+        }
+
+        before = Rest ?? before;
+        Rest = null;
+    }
+
+    /// <summary>The scale shows another unit: levels must be read anew.</summary>
+    public void UnitChanged()
+    {
+        if (Load is { } load)
+        {
+            load.UnitChanged = true;
+            return;
+        }
+
+        recent.Clear();
+        before = Rest ?? before;
+        Rest = null;
+    }
+
+    /// <summary>The keeper says that what lies on the pan now is the tare; false while nothing can be read.</summary>
+    public bool TareNow()
+    {
+        if (!recent.TryWindow(ShortStillSeconds, double.NegativeInfinity, out var window))
+            return false;
+        EndLoad();
+        SetRest(window.Median, window, lined: true);
+        Rest = Rest! with { Bare = null };
+        announcedTare = Rest.Grams;
+        return true;
+    }
+
+    /// <summary>What was presumed to be the liner is a load after all: the bare pan under it was the tare.</summary>
+    public Placing PresumedLinerIsLoad()
+    {
+        var tare = Rest!.Bare!;
+        Liners.Remove(Rest.Grams - tare.Grams);
+        Load = new Placing(Rest.Since, tare, history) { Announced = true, Animal = true };
+        settler.Begin(Context(Rest.Since, tare));
+        foreach (var sample in history)
+        {
+            if (sample.Seconds >= Rest.Since && sample.Range == LoadRange.Within)
+                settler.Add(sample.Seconds, (double)sample.Grams - tare.Grams);
+        }
+
+        Rest = null;
+        return Load;
+    }
+
+    private SettleContext Context(double seconds, Rest? tare) =>
+        new(seconds, Division, stillDeviation, tare?.Uncertainty ?? 0);
+
+    // A second or more without readings, while the link stood: the same doubt as a lost link, but nobody can have restarted the scale unseen.
+    private void Missed(double seconds)
+    {
+        recent.Clear();
+        lowSince = double.NaN;
+        notBefore = seconds;
+        if (Load is not null)
+            settler.Gap();
+    }
+
+    private PanChange OutOfRange(in PanSample sample)
+    {
+        if (double.IsNaN(rangeSince))
+            rangeSince = sample.Seconds;
+        var change = PanChange.None;
+        if (sample.Range == LoadRange.Overload)
+        {
+            if (Load is null)
+                Open(sample.Seconds);
+            change = Announce(Load!, sample.Seconds);
+        }
+
+        if (Load is { } load && sample.Seconds - rangeSince >= RangeSeconds)
+        {
+            load.Overload |= sample.Range == LoadRange.Overload;
+            load.Underload |= sample.Range == LoadRange.Underload;
+        }
+
+        return change;
+    }
+
+    private void Open(double seconds)
+    {
+        Load = new Placing(seconds, Rest, history);
+        lowSince = double.NaN;
+        movingSince = seconds;
+        before = Rest ?? before;
+        settler.Begin(Context(seconds, Rest));
+        Rest = null;
+    }
+
+    private void EndLoad()
+    {
+        Load = null;
+        notBefore = double.NegativeInfinity;
+    }
+}

@@ -1,0 +1,87 @@
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>The newest readings of one scale, as a ring: seconds on the station's time axis, and grams.</summary>
+internal sealed class Recent
+{
+    private const int Capacity = 1024;
+    private const int Mask = Capacity - 1;
+    private readonly double[] seconds = new double[Capacity];
+    private readonly double[] grams = new double[Capacity];
+    private readonly double[] sorted = new double[Capacity];
+    private long count;
+
+    public int Count => (int)Math.Min(count, Capacity);
+
+    public double LastSeconds => count == 0 ? double.NaN : seconds[(count - 1) & Mask];
+
+    public void Add(double at, double value)
+    {
+        seconds[count & Mask] = at;
+        grams[count & Mask] = value;
+        count++;
+    }
+
+    public void Clear() => count = 0;
+
+    /// <summary>The i-th newest reading; 0 is the newest.</summary>
+    public (double Seconds, double Grams) Back(int i) => (seconds[(count - 1 - i) & Mask], grams[(count - 1 - i) & Mask]);
+
+    /// <summary>Statistics of the last <paramref name="span"/> seconds; false while there are fewer than three readings, or not that many seconds.</summary>
+    /// <param name="notBefore">Readings before this moment do not count.</param>
+    public bool TryWindow(double span, double notBefore, out Window window)
+    {
+        window = default;
+        if (count == 0)
+            return false;
+
+        var end = LastSeconds;
+        var from = end - span;
+        int n = 0;
+        double sum = 0, min = double.MaxValue, max = double.MinValue, first = 0;
+        var reached = false;
+        while (n < Count)
+        {
+            var (at, value) = Back(n);
+            if (at < notBefore)
+                break;
+            if (at < from - 1e-9)
+            {
+                reached = true;
+                break;
+            }
+
+            sorted[n] = value;
+            sum += value;
+            min = Math.Min(min, value);
+            max = Math.Max(max, value);
+            first = at;
+            n++;
+        }
+
+        // The window is full when it reaches its own beginning, or a reading lies before it.
+        reached |= n > 0 && end - first >= span * 0.85;
+        if (n < 3 || !reached)
+            return false;
+
+        var mean = sum / n;
+        double squares = 0;
+        for (var i = 0; i < n; i++)
+            squares += (sorted[i] - mean) * (sorted[i] - mean);
+        var half = n / 2;
+        double newer = 0, older = 0;
+        for (var i = 0; i < half; i++)
+        {
+            newer += sorted[i];
+            older += sorted[n - 1 - i];
+        }
+
+        Array.Sort(sorted, 0, n);
+        var median = n % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+        window = new Window(n, mean, median, Math.Sqrt(squares / (n - 1)), max - min, (newer - older) / half);
+        return true;
+    }
+}
+
+/// <summary>What a stretch of readings looks like.</summary>
+/// <param name="Change">Mean of the newer half less mean of the older half.</param>
+internal readonly record struct Window(int Count, double Mean, double Median, double Deviation, double Range, double Change);

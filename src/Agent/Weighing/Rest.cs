@@ -1,0 +1,15 @@
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>What lies still on the pan: the bare pan, or a liner. Its level is the tare.</summary>
+/// <param name="Since">Seconds at which it was first seen still.</param>
+/// <param name="Grams">Reading, in grams; negative where the scale was tared with something on it.</param>
+/// <param name="Uncertainty">Standard uncertainty of the level from noise, in grams.</param>
+/// <param name="Lined">Something lies on the pan, or the scale was tared with it.</param>
+internal sealed record Rest(double Since, double Grams, double Uncertainty, bool Lined)
+{
+    /// <summary>Set while a still load on a bare pan is only presumed to be the liner.</summary>
+    public Rest? Bare { get; init; }
+
+    /// <summary>The presumption was never in doubt, or a card settled it.</summary>
+    public bool Certain => Bare is null;
+}

@@ -1,0 +1,158 @@
+using System.Text;
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Trace;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Round;
+
+/// <summary>Whatever goes wrong ends in a clear refusal or in no record, never in a wrong one.</summary>
+public sealed class DoubtTests
+{
+    [Fact]
+    public void Two_chicks_on_the_pan_are_implausible()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4 + 58.7);
+        Assert.Equal(["implausible"], scene.TheWeighing.Reasons);
+    }
+
+    [Fact]
+    public void A_swapped_code_is_implausible_and_says_which_chick_it_would_fit()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(312);
+        Assert.Equal(["implausible"], scene.TheWeighing.Reasons);
+        Assert.Equal("GR-0096", scene.TheWeighing.Fits);
+        Assert.Contains("GR-0096", scene.TheWeighing.Remedy, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_chick_that_lost_a_tenth_is_bad_news_and_no_mistake() =>
+        Assert.Equal("accepted", new Scene().Towel().Scan("AM-0147").Chick(159.8).TheWeighing.Verdict);
+
+    [Theory]
+    [InlineData(7.0)]
+    [InlineData(60.0, "implausible")]
+    public void Without_history_a_known_species_is_judged_within_a_factor_of_two(double grams, params string[] reasons) =>
+        Assert.Equal(reasons, new Scene().Towel().Scan("LB-0008").Chick(grams, noise: 0.05).TheWeighing.Reasons);
+
+    [Fact]
+    public void An_overload_is_refused()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Ramp(0.4, 8.2, 2900);
+        for (var i = 0; i < 40; i++)
+            scene.Say("OL,GS,+9999999  g\r\n");
+        Assert.Equal(["overload"], scene.TheWeighing.Reasons);
+        Assert.Null(scene.TheWeighing.Grams);
+    }
+
+    [Fact]
+    public void An_underload_is_refused()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1);
+        for (var i = 0; i < 40; i++)
+            scene.Say("UL,GS,-9999999  g\r\n");
+        Assert.Equal(["underload"], scene.TheWeighing.Reasons);
+    }
+
+    [Fact]
+    public void A_unit_switched_under_load_refuses_the_placing()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Say("US,GS,+   6.864 oz\r\n");
+        Assert.Equal(["unit-changed"], scene.TheWeighing.Reasons);
+        Assert.Contains(scene.Events.OfType<AlertEvent>(), alert => alert.Alert == "unit-changed");
+    }
+
+    [Fact]
+    public void A_unit_switched_at_rest_is_said_and_the_weight_is_converted_exactly()
+    {
+        var scene = new Scene().Towel();
+        scene.Line = (grams, moving) => FormattableString.Invariant($"{(moving ? "US" : "ST")},GS,+{grams / 28.349523125,8:F3} oz\r\n");
+        scene.Hold(2, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
+        Assert.Single(scene.Events.OfType<AlertEvent>(), alert => alert.Alert == "unit-changed");
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_link_lost_in_the_middle_is_refused_when_the_scale_is_not_heard_again()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(31);
+        Assert.Equal(["link-lost"], scene.TheWeighing.Reasons);
+    }
+
+    [Fact]
+    public void A_link_lost_in_the_middle_is_forgiven_when_the_load_then_stands_long_enough()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(4, 194.6, 0.4);
+        Assert.Empty(scene.Weighings);
+        scene.Hold(6, 194.6, 0.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_chick_lifted_soon_after_the_link_came_back_is_link_lost()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(2, 194.6, 0.4).Lift(194.6);
+        Assert.Equal(["link-lost"], scene.TheWeighing.Reasons);
+    }
+
+    [Fact]
+    public void A_scale_that_started_anew_under_the_chick_gives_no_weight()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(20, 0, 0.4);
+        Assert.Equal(["no-tare"], scene.TheWeighing.Reasons);
+
+        // Lifted, the pan shows what the chick weighed, below zero; the next one is weighed from there.
+        scene.Ramp(0.4, 0, -186.4).Hold(3, -186.4).Scan("GR-0096").Hold(1, -186.4).Chick(312, tare: -186.4, seconds: 12);
+        Assert.All(scene.Weighings.Skip(1), weighing => Assert.True(weighing.Verdict == "rejected" || Math.Abs(weighing.Grams!.Value - 312) < 1));
+    }
+
+    [Fact]
+    public void A_device_that_falls_silent_is_reported_once_and_again_when_it_speaks()
+    {
+        var scene = new Scene().Towel().Wait(11).Wait(100).Hold(1, 8.2);
+        Assert.Equal(["silent", "up"], scene.Events.OfType<DeviceEvent>().Select(device => device.State));
+        Assert.Equal(TimeSpan.FromSeconds(10), scene.Events.OfType<DeviceEvent>().First().At - new DateTimeOffset(2026, 3, 2, 5, 40, 6, 400, TimeSpan.Zero));
+    }
+
+    [Fact]
+    public void A_scanner_is_never_silent() =>
+        Assert.DoesNotContain(new Scene().Scan("AM-0147").Wait(3600).Events.OfType<DeviceEvent>(), device => device.Device == "scanner");
+
+    [Fact]
+    public void Garbage_between_the_lines_costs_nothing()
+    {
+        var scene = new Scene { Line = Dirty }.Towel().Scan("AM-0147").Chick(186.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+
+        static string Dirty(double grams, bool moving) => "\0\0#~9,9.9 g\r\n" + Scene.HeaderComma(grams, moving) + "ST,GS\r\n";
+    }
+
+    [Fact]
+    public void Lines_that_come_in_lumps_are_no_stillness()
+    {
+        var lump = new StringBuilder();
+        var lines = 0;
+        var scene = new Scene().Towel().Scan("AM-0147");
+        scene.Line = (grams, moving) =>
+        {
+            lump.Append(Scene.HeaderComma(grams, moving));
+            if (++lines % 8 != 0)
+                return "";
+            var text = lump.ToString();
+            lump.Clear();
+            return text;
+        };
+        scene.Ramp(0.5, 8.2, 120).Hold(3, 120, 0.05).Ramp(0.2, 120, 194.6).Hold(10, 194.6, 0.5);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void Every_rejection_says_what_to_do()
+    {
+        foreach (var reason in (string[])["after-feed", "already-weighed", "implausible", "unsettled", "hand-contact", "unknown-chick",
+            "no-code", "two-codes", "no-tare", "unit-changed", "overload", "underload", "link-lost"])
+            Assert.True(CaptureAgent.Agent.Round.Reasons.RemedyFor(reason).Length > 20, reason);
+    }
+}

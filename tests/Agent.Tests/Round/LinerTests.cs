@@ -1,0 +1,141 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Trace;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Round;
+
+/// <summary>The tare: what lies still before the chick, however it got there.</summary>
+public sealed class LinerTests
+{
+    [Fact]
+    public void The_first_still_load_on_a_bare_pan_is_the_liner()
+    {
+        var scene = new Scene().Towel();
+        var tare = Assert.Single(scene.Events.OfType<TareEvent>());
+        Assert.InRange(tare.Grams, 8.1m, 8.3m);
+    }
+
+    [Fact]
+    public void A_code_that_comes_while_the_liner_lies_alone_waits_for_the_chick()
+    {
+        var scene = new Scene().Hold(2, 0).Scan("AM-0147").Ramp(0.4, 0, 8.2).Hold(7, 8.2).Chick(186.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_towel_is_never_recorded_as_a_chick_however_light_the_chick()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 7.6m));
+        var scene = new Scene(ledger: ledger).Towel().Scan("AM-0147").Chick(186.4).Lift(194.6)
+            .Scan("LB-0008").Hold(2, 8.2).Ramp(0.3, 8.2, 0).Hold(2, 0).Ramp(0.3, 0, 8.3).Hold(40, 8.3);
+        Assert.DoesNotContain(scene.Weighings, weighing => weighing.Chick == "LB-0008");
+    }
+
+    [Fact]
+    public void A_sleeping_hatchling_on_a_bare_pan_is_weighed_when_nothing_more_comes_and_it_fits()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 7.6m));
+        var scene = new Scene(ledger: ledger).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(20, 8.3);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 8.2m, 8.4m);
+    }
+
+    [Fact]
+    public void A_hatchling_lighter_than_the_towel_is_weighed_on_it()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 4.1m));
+        var scene = new Scene(ledger: ledger).Towel(12.4).Scan("LB-0008").Hold(1, 12.4).Ramp(0.5, 12.4, 17).Hold(9, 17, 0.05);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 4.5m, 4.7m);
+    }
+
+    [Fact]
+    public void Droppings_left_behind_belong_to_the_next_tare()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6, tare: 9.4)
+            .Scan("GR-0096").Hold(1, 9.4).Chick(312, tare: 9.4);
+        Assert.Equal(9.4m, Math.Round(scene.Weighings[1].TareGrams!.Value, 1));
+        Assert.InRange(scene.Weighings[1].Grams!.Value, 311.4m, 312.6m);
+    }
+
+    [Fact]
+    public void A_fresh_towel_laid_on_the_old_one_is_tared_with_it()
+    {
+        var scene = new Scene().Towel().Ramp(0.3, 8.2, 16.5).Hold(8, 16.5).Scan("AM-0147").Hold(1, 16.5);
+        Assert.DoesNotContain(scene.Events.OfType<WeighingEvent>(), weighing => weighing.Verdict == "accepted");
+    }
+
+    [Fact]
+    public void A_tub_is_tared_like_a_towel()
+    {
+        var scene = new Scene().Towel(143.6, 8).Scan("CN-0321").Hold(1, 143.6).Chick(58.7, tare: 143.6, noise: 0.1);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 58.5m, 58.9m);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+    }
+
+    [Fact]
+    public void The_scale_s_own_tare_key_is_followed_and_the_towel_going_away_too()
+    {
+        var scene = new Scene().Towel(seconds: 8).Hold(3, 0).Scan("AM-0147").Hold(1, 0).Chick(186.4, tare: 0, seconds: 10);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.Equal(0m, Math.Round(scene.TheWeighing.TareGrams!.Value, 1));
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+
+        // The towel goes: -8.2; a new one of 9 g comes: +0.8; the next chick is weighed on it.
+        scene.Lift(186.4, tare: 0).Ramp(0.3, 0, -8.2).Hold(3, -8.2).Ramp(0.3, -8.2, 0.8).Hold(8, 0.8)
+            .Scan("GR-0096").Hold(1, 0.8).Chick(312, tare: 0.8, seconds: 10);
+        Assert.Equal("accepted", scene.Weighings[1].Verdict);
+        Assert.InRange(scene.Weighings[1].Grams!.Value, 311.4m, 312.6m);
+    }
+
+    [Fact]
+    public void What_lies_still_at_start_is_the_liner()
+    {
+        var scene = new Scene().Hold(3, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_chick_found_at_start_has_no_tare_until_the_pan_was_seen_without_it()
+    {
+        var scene = new Scene().Hold(4, 194.6, 1.5).Scan("AM-0147").Hold(6, 194.6, 1.5);
+        Assert.Equal(["no-tare"], scene.TheWeighing.Reasons);
+        scene.Lift(194.6).Scan("GR-0096").Hold(1, 8.2).Chick(312);
+        Assert.Equal("accepted", scene.Weighings[1].Verdict);
+    }
+
+    [Fact]
+    public void The_tare_card_makes_what_lies_there_the_tare_and_gives_the_code_back()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Ramp(0.4, 8.2, 95).Hold(2, 95).Scan("!TARE").Hold(2, 95).Chick(186.4, tare: 95);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_zero_that_creeps_is_followed()
+    {
+        var scene = new Scene().Towel();
+        for (var i = 0; i < 60; i++)
+            scene.Hold(1, 8.2 + i * 0.02);
+        scene.Scan("AM-0147").Hold(1, 9.4).Chick(186.4, tare: 9.4);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_still_hand_on_a_bare_pan_is_no_liner()
+    {
+        // The scale was tared by its key with the towel on, so that the pan looks bare.
+        var scene = new Scene().Hold(3, 0).Scan("AM-0147").Ramp(0.5, 0, 112).Hold(3, 112).Ramp(0.2, 112, 186.4).Hold(10, 186.4, 0.5);
+        Assert.DoesNotContain(scene.Weighings, weighing => weighing.Verdict == "accepted" && Math.Abs(weighing.Grams!.Value - 186.4m) > 0.6m);
+    }
+
+    [Fact]
+    public void A_link_lost_at_rest_costs_nothing()
+    {
+        var scene = new Scene().Towel().Link(LinkChange.Down).Wait(20).Link(LinkChange.Up).Hold(2, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+    }
+}
