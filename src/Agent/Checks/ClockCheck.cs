@@ -1,5 +1,6 @@
 using System.Globalization;
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Round;
 
 namespace CaptureAgent.Agent.Checks;
 
@@ -9,11 +10,12 @@ internal static class ClockCheck
     /// <summary>No run of this version can have been earlier.</summary>
     private static readonly DateTimeOffset Earliest = new(2025, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    public static void Look(NurseryCalendar calendar, StationOptions station, DateTimeOffset now, CheckReport report)
+    public static void Look(StationOptions station, NurseryDay days, DateTimeOffset now, CheckReport report)
     {
+        var local = TimeZoneInfo.ConvertTime(now, TimeZoneInfo.FindSystemTimeZoneById(station.TimeZone));
         var text = string.Create(
             CultureInfo.InvariantCulture,
-            $"{calendar.Local(now):yyyy-MM-dd HH:mm:ss} in {station.TimeZone}; nursery day {calendar.DayOf(now):yyyy-MM-dd}, which began at {station.DayStartsAt:HH\\:mm}");
+            $"{local:yyyy-MM-dd HH:mm:ss} in {station.TimeZone}; nursery day {days.Of(now):yyyy-MM-dd}, which began at {station.DayStartsAt:HH\\:mm}");
         if (now < Earliest)
             report.Wrong("clock", $"{text}. That cannot be right: let the computer get its time from the network (`timedatectl`), or set it.");
         else

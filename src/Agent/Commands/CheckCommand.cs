@@ -1,6 +1,5 @@
 using System.CommandLine;
 using CaptureAgent.Agent.Checks;
-using CaptureAgent.Agent.Configuration;
 
 namespace CaptureAgent.Agent.Commands;
 
@@ -36,7 +35,7 @@ internal static class CheckCommand
             var report = new CheckReport(parsed.InvocationConfiguration.Output);
             report.Good("configuration", $"{station.File}: station '{station.Options.Station}', {station.Options.Devices.Count} devices");
             StoreCheck.Look(station.StorePath, around.Time, report);
-            ClockCheck.Look(new NurseryCalendar(station.Options), station.Options, around.Time.GetUtcNow(), report);
+            ClockCheck.Look(station.Options, station.NurseryDay(), around.Time.GetUtcNow(), report);
             await DeviceCheck.LookAsync(station.Options.Devices, TimeSpan.FromSeconds(parsed.GetValue(wait)), around.Time, report, stop);
             report.Note("This is no diagnostic device, and the scale is not for trade. A chick that loses weight, or whose crop does not empty, goes to an avian veterinarian.");
             return report.IsGood ? ExitCode.Done : ExitCode.Unusable;

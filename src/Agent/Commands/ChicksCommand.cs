@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Commands;
@@ -22,7 +21,7 @@ internal static class ChicksCommand
         {
             var station = arguments.Read(parsed, around);
             using var store = station.OpenExistingStore(around.Time);
-            var today = new NurseryCalendar(station.Options).DayOf(around.Time.GetUtcNow());
+            var today = station.NurseryDay().Of(around.Time.GetUtcNow());
             await parsed.InvocationConfiguration.Output.WriteAsync(Table(store, today, parsed.GetValue(all)));
             return ExitCode.Done;
         });

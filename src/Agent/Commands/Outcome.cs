@@ -14,10 +14,6 @@ internal static class Outcome
         {
             return await command();
         }
-        catch (OperationCanceledException)
-        {
-            return ExitCode.Done;
-        }
 #pragma warning disable CA1031 // The outermost place: what is not caught here is a stack trace to a keeper.
         catch (Exception failure)
 #pragma warning restore CA1031

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Round;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Commands;
@@ -42,6 +43,8 @@ internal sealed class StationArguments
 /// <param name="StoreIsNamed">The store was named on the command line.</param>
 internal sealed record Station(string File, StationOptions Options, string StorePath, bool StoreIsNamed)
 {
+    public NurseryDay NurseryDay() => new(TimeZoneInfo.FindSystemTimeZoneById(Options.TimeZone), Options.DayStartsAt);
+
     /// <summary>Opens the store, and creates it if there is none.</summary>
     /// <exception cref="StoreException">It cannot be used.</exception>
     public CaptureStore OpenStore(TimeProvider time, TimeSpan? patience = null) => CaptureStore.Open(StorePath, time, patience);

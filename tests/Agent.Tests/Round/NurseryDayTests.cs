@@ -1,9 +1,9 @@
-using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Round;
 using Xunit;
 
-namespace CaptureAgent.Agent.Tests.Configuration;
+namespace CaptureAgent.Agent.Tests.Round;
 
-public sealed class NurseryCalendarTests
+public sealed class NurseryDayTests
 {
     [Theory]
     [InlineData("Etc/UTC", "2026-03-02T02:59:59Z", "2026-03-01")]
@@ -15,5 +15,5 @@ public sealed class NurseryCalendarTests
     [InlineData("America/New_York", "2026-03-08T07:00:00Z", "2026-03-08")]
     public void A_nursery_day_starts_at_a_local_hour(string zone, string at, string day) => Assert.Equal(
         DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture),
-        new NurseryCalendar(new StationOptions { TimeZone = zone }).DayOf(DateTimeOffset.Parse(at, System.Globalization.CultureInfo.InvariantCulture)));
+        new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(zone), new TimeOnly(3, 0)).Of(DateTimeOffset.Parse(at, System.Globalization.CultureInfo.InvariantCulture)));
 }
