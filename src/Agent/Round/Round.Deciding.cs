@@ -9,6 +9,9 @@ internal sealed partial class Round
     /// <summary>A towel is no heavier (common practice, no source); a tub is.</summary>
     private const double TowelGrams = 20;
 
+    /// <summary>A still level below this share of the whole is a thing, not a chick under a hand.</summary>
+    private const double StillestShare = 0.3;
+
     private void TryDecide(Load coded, DateTimeOffset at, double seconds, List<StationEvent> events)
     {
         // Whether the second code belongs here or to the next chick is known in a moment.
@@ -67,6 +70,10 @@ internal sealed partial class Round
         var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
         if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
             return true;
+
+        // No hand is still while it carries nearly all of a chick.
+        if (liner < StillestShare * (weight.Grams + liner))
+            return true;
         var asNet = context.Decisions.FitsHistory(coded.Code!, weight.Grams, at);
         var asGross = context.Decisions.FitsHistory(coded.Code!, weight.Grams + liner, at);
         if (asGross != true)
@@ -82,7 +89,7 @@ internal sealed partial class Round
     private bool NothingLayBetween(string code, double net, DateTimeOffset at)
     {
         var low = pan.Settler.LowPlateau;
-        if (double.IsNaN(low) || low <= 3 * pan.Division || low >= 0.3 * net)
+        if (double.IsNaN(low) || low <= 3 * pan.Division || low >= StillestShare * net)
             return true;
         return context.Decisions.FitsHistory(code, net, at) switch
         {

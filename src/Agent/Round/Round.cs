@@ -24,7 +24,7 @@ internal sealed partial class Round
     private Load? load;
     private LiftedLoad? lifted;
     private DateTimeOffset? linkDownAt;
-    private Steady steady;
+    private Steady steady, newer, older;
 
     public Round(string device, Pan pan, RoundContext context)
     {
@@ -108,7 +108,7 @@ internal sealed partial class Round
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
         load = new Load(pan.Load!, at);
-        steady = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
+        steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
         if (context.Identity.Take() is { } waiting)
             load.Name(waiting.Code, at, waiting.At);
         else if (context.Cards.TakeImplied(at) is { } again)
@@ -134,23 +134,32 @@ internal sealed partial class Round
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        Refuse(gone, at, LiftReason(gone.Placing, BeforeLift(pan.LastSeconds).State, pan.Settler.Stepped), events);
+        var before = BeforeLift(pan.LastSeconds);
+        gone.Decided = gone.Placing.Decided = true;
+        context.Decisions.Refuse(
+            Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
     }
 
-    // The lift itself moves the readings: what was known before it is what counts.
+    // The lift itself moves the readings: what was known a second or two before it is what counts.
     private void Remember(double seconds)
     {
-        if (pan.Load is not null && pan.Settler.State != SettleState.Moving)
-            steady = new Steady(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError);
+        if (pan.Load is null || pan.MayBeLifting)
+            return;
+        if (pan.Settler.State != SettleState.Moving)
+            steady = Now(seconds);
+        if (seconds - newer.Seconds < 1)
+            return;
+        older = newer;
+        newer = Now(seconds);
     }
 
     private Steady BeforeLift(double seconds)
     {
         const double LiftTakes = 2;
-        return seconds - steady.Seconds <= LiftTakes
-            ? steady
-            : new Steady(seconds, SettleState.Moving, pan.Settler.Grams, pan.Settler.StandardError);
+        return seconds - steady.Seconds <= LiftTakes ? steady : older with { State = SettleState.Moving };
     }
+
+    private Steady Now(double seconds) => new(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError);
 
     private static string LiftReason(Placing placing, SettleState state, bool stepped)
     {

@@ -20,7 +20,7 @@ internal sealed partial class Pan
 
         if (double.IsNaN(movingSince))
             movingSince = seconds;
-        return seconds - movingSince > 2 && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+        return seconds - movingSince > FoundSeconds && window.Mean > Least ? Found(seconds, window) : PanChange.None;
     }
 
     // Something lies there of which nobody saw what was under it.
@@ -97,7 +97,7 @@ internal sealed partial class Pan
     // A load on a bare pan: the liner if it lies still, an animal if it goes on moving.
     private PanChange OnBarePan(Placing load, Rest tare, double seconds)
     {
-        if (recent.TryWindow(StillSeconds, load.Seconds, out var window) && IsStill(window)
+        if (recent.TryWindow(LinerStillSeconds, load.Seconds, out var window) && IsStill(window)
             && window.Median - tare.Grams <= HeaviestLiner && !netMark)
         {
             EndLoad();

@@ -30,6 +30,11 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     private const double StillSeconds = 1.0;
     private const double ShortStillSeconds = 0.5;
+    private const double LinerStillSeconds = 0.7;
+
+    /// <summary>A liner that is being arranged swings for a while; what still moves then is an animal.</summary>
+    private const double FoundSeconds = 4;
+
     private const double LiftSeconds = 0.5;
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;

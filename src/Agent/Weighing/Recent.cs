@@ -5,6 +5,7 @@ internal sealed class Recent
 {
     private const int Capacity = 1024;
     private const int Mask = Capacity - 1;
+    private const int LeastReadings = 4;
     private readonly double[] seconds = new double[Capacity];
     private readonly double[] grams = new double[Capacity];
     private readonly double[] sorted = new double[Capacity];
@@ -26,7 +27,7 @@ internal sealed class Recent
     /// <summary>The i-th newest reading; 0 is the newest.</summary>
     public (double Seconds, double Grams) Back(int i) => (seconds[(count - 1 - i) & Mask], grams[(count - 1 - i) & Mask]);
 
-    /// <summary>Statistics of the last <paramref name="span"/> seconds; false while there are fewer than three readings, or not that many seconds.</summary>
+    /// <summary>Statistics of the last <paramref name="span"/> seconds, and of four readings at least; false while there is not that much.</summary>
     /// <param name="notBefore">Readings before this moment do not count.</param>
     public bool TryWindow(double span, double notBefore, out Window window)
     {
@@ -44,7 +45,7 @@ internal sealed class Recent
             var (at, value) = Back(n);
             if (at < notBefore)
                 break;
-            if (at < from - 1e-9)
+            if (at < from - 1e-9 && n >= LeastReadings)
             {
                 reached = true;
                 break;
@@ -60,7 +61,7 @@ internal sealed class Recent
 
         // The window is full when it reaches its own beginning, or a reading lies before it.
         reached |= n > 0 && end - first >= span * 0.85;
-        if (n < 3 || !reached)
+        if (n < LeastReadings || !reached)
             return false;
 
         var mean = sum / n;
