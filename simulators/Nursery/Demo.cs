@@ -57,7 +57,8 @@ internal static class Demo
         }
         catch (OperationCanceledException)
         {
-            ending = stop.IsCancellationRequested ? "stopped by hand" : $"not done within {Limit.TotalSeconds:F0} s"; // or the agent's end, told below
+            // Where the agent's own end stopped the round, that is told instead, below.
+            ending = stop.IsCancellationRequested ? "stopped by hand" : $"not done within {Limit.TotalSeconds:F0} s";
         }
         finally
         {

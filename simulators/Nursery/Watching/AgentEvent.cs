@@ -51,6 +51,7 @@ internal sealed class AgentEvent
         "tare" => string.Create(CultureInfo.InvariantCulture, $"tare {Grams:F1} g"),
         "weighing" when IsAccepted => string.Create(CultureInfo.InvariantCulture, $"{Chick} {Grams:F1} g accepted (standard uncertainty {UncertaintyGrams:F2} g)"),
         "weighing" => string.Create(CultureInfo.InvariantCulture, $"{Chick ?? "(no code)"} {(Grams is { } grams ? $"{grams:F1} g " : "")}rejected: {string.Join(", ", Reasons)}. {Text("remedy")}"),
+        "probe" when Truth("settled") => string.Create(CultureInfo.InvariantCulture, $"formula {Number("celsius"):F1} °C"),
         "feed" => $"{Chick} marked as fed",
         "undo" => $"{Chick}: {Text("undone")} taken back",
         "alert" or "finding" => $"{Name}: {(Chick is null ? "" : Chick + ": ")}{Text("text")}",

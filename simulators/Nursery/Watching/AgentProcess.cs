@@ -102,12 +102,16 @@ internal sealed partial class AgentProcess(FileInfo? executable, string folder, 
 
     private async Task ReadEventsAsync(StreamReader output, EventLog log)
     {
+        var formulaTold = false;
         while (await output.ReadLineAsync() is { } line)
         {
             if (AgentEvent.Parse(line) is not { } one)
                 continue;
-            if (one.Told is { } told)
+            // A probe speaks every second: its first settled reading is enough to watch.
+            var isProbe = one.Name == "probe";
+            if (one.Told is { } told && !(isProbe && formulaTold))
                 narration.Say("agent", told);
+            formulaTold |= isProbe && one.Told is not null;
             log.Add(one);
         }
     }
