@@ -47,8 +47,11 @@ public sealed class SerialSocket(string folder, string name) : IDisposable
     {
         lock (gate)
         {
+            // Pulled before: the folder may be gone by now.
+            if (terminal is null)
+                return;
             File.Delete(Path);
-            terminal?.Dispose();
+            terminal.Dispose();
             terminal = null;
         }
     }

@@ -1,3 +1,4 @@
+using System.IO.Ports;
 using System.Threading.Channels;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Links;
@@ -59,7 +60,7 @@ internal static class DeviceCheck
         var path = device.Connection!.Path!;
         return (state, sampler) switch
         {
-            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path)),
+            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(path)),
             (null, _) => (false, $"{path} did not open within {wait.TotalSeconds:0.#} s. Plug it in again."),
             (_, { Understood: { } shown }) => (true, $"{path} is open and {shown}{Remark(state)}"),
             (_, { OtherDialect: { } other }) => (false, $"'{sampler.NotUnderstood}' is not of the dialect {device.Dialect}, but {other} reads it. Write \"dialect\": \"{other}\" in station.json."),
@@ -71,6 +72,15 @@ internal static class DeviceCheck
     }
 
     private static string Remark(TraceRecord? state) => state?.Detail is { } remark ? $" ({remark})" : "";
+
+    // For a path that is not there: the one that was meant may be among these.
+    private static string Others(string path)
+    {
+        if (File.Exists(path))
+            return "";
+        var names = SerialPort.GetPortNames();
+        return names.Length == 0 ? " This machine has no serial port now." : $" Serial ports here: {string.Join(", ", names.Order(StringComparer.Ordinal))}.";
+    }
 
     private static string Holder(TraceRecord state, string path) =>
         state.Detail?.Contains("busy", StringComparison.Ordinal) is true && DeviceHolders.Of(path) is { Count: > 0 } holders
