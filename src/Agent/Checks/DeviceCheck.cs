@@ -60,7 +60,7 @@ internal static class DeviceCheck
         var path = device.Connection!.Path!;
         return (state, sampler) switch
         {
-            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(path)),
+            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(state)),
             (null, _) => (false, $"{path} did not open within {wait.TotalSeconds:0.#} s. Plug it in again."),
             (_, { Understood: { } shown }) => (true, $"{path} is open and {shown}{Remark(state)}"),
             (_, { OtherDialect: { } other }) => (false, $"'{sampler.NotUnderstood}' is not of the dialect {device.Dialect}, but {other} reads it. Write \"dialect\": \"{other}\" in station.json."),
@@ -74,9 +74,9 @@ internal static class DeviceCheck
     private static string Remark(TraceRecord? state) => state?.Detail is { } remark ? $" ({remark})" : "";
 
     // For a path that is not there: the one that was meant may be among these.
-    private static string Others(string path)
+    private static string Others(TraceRecord state)
     {
-        if (File.Exists(path))
+        if (state.Detail?.StartsWith("There is no", StringComparison.Ordinal) is not true)
             return "";
         var names = SerialPort.GetPortNames();
         return names.Length == 0 ? " This machine has no serial port now." : $" Serial ports here: {string.Join(", ", names.Order(StringComparer.Ordinal))}.";

@@ -27,6 +27,9 @@ internal sealed class DecisionMaker(
 
     public bool? FitsHistory(string code, double grams, DateTimeOffset at) => judgement.FitsHistory(code, grams, at);
 
+    /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
+    public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
+
     /// <summary>The register or the record changed under us.</summary>
     public void Reload(Ledger anew)
     {

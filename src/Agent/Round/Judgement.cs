@@ -86,6 +86,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
+    public double? Expected(string code, DateTimeOffset at)
+    {
+        var day = days.Of(at);
+        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Likely;
+    }
+
     public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);
 
     public decimal? Gain(string code, DateOnly day, decimal grams)

@@ -21,6 +21,7 @@ internal sealed partial class Round
         if (here.Code is null)
         {
             here.Name(code, at, at);
+            ExpectWeight(at);
             TryDecide(here, at, pan.LastSeconds, events);
             return "placed";
         }

@@ -113,7 +113,14 @@ internal sealed partial class Round
             load.Name(waiting.Code, at, waiting.At);
         else if (context.Cards.TakeImplied(at) is { } again)
             load.Name(again, at, at);
+        ExpectWeight(at);
         events.Add(new PlacedEvent(at, device, load.Code));
+    }
+
+    private void ExpectWeight(DateTimeOffset at)
+    {
+        if (load?.Code is { } code && context.Decisions.Expected(code, at) is { } expected)
+            pan.Settler.Expect(expected);
     }
 
     private void OnLifted(DateTimeOffset at, List<StationEvent> events)

@@ -37,6 +37,9 @@ internal interface ISettler
 
     void Begin(in SettleContext context);
 
+    /// <summary>What this chick should weigh, once it is known who it is: evidence for or against a hand, never a pull on the value. Not a number: not known.</summary>
+    void Expect(double grams);
+
     /// <param name="seconds">On the station's axis, rising.</param>
     /// <param name="grams">Reading less tare.</param>
     void Add(double seconds, double grams);

@@ -19,14 +19,28 @@ internal sealed class PlateauSettler : ISettler
     /// <summary>Of a level that is much stiller than the motion before it: a hand that holds, until it has stayed longer than hands do.</summary>
     private const double HeldSeconds = 9;
 
+    /// <summary>Relative distance from the expected weight within which a chick lies as a rule, and beyond which it seldom does.</summary>
+    private const double Near = 0.045;
+
+    private const double Far = 0.09;
+
+    private const double FarSeconds = HandSeconds;
+
+    /// <summary>Motion, relative to the weight, that only a chick on its own feet makes.</summary>
+    private const double FreeMotion = 0.002;
+
     /// <summary>A t of 4.5 between levels: by chance once in some ten thousand splits.</summary>
     private const double StepT = 4.5;
 
+    /// <summary>Of the standard error, for what is learned from a dozen blocks.</summary>
+    private const double Margin = 1.2;
+
     private readonly Blocks blocks = new();
     private readonly Stretch stretch = new();
+    private readonly double[] errors = new double[3];
     private SettleContext context;
-    private int segment;
-    private double plateauFrom, previousSeconds, previousMotion;
+    private int segment, judged;
+    private double plateauFrom, previousSeconds, previousMotion, expected;
 
     public SettleState State { get; private set; }
 
@@ -43,9 +57,12 @@ internal sealed class PlateauSettler : ISettler
     public void Begin(in SettleContext context)
     {
         this.context = context;
+        expected = double.NaN;
         Lively = false;
         Gap();
     }
+
+    public void Expect(double grams) => expected = grams;
 
     public void Gap()
     {
@@ -59,6 +76,7 @@ internal sealed class PlateauSettler : ISettler
         StandardError = double.NaN;
         LowPlateau = double.NaN;
         Stepped = false;
+        Array.Clear(errors);
     }
 
     public void Add(double seconds, double grams)
@@ -133,6 +151,7 @@ internal sealed class PlateauSettler : ISettler
         }
 
         segment = next;
+        Array.Clear(errors);
     }
 
     private void Judge()
@@ -144,8 +163,12 @@ internal sealed class PlateauSettler : ISettler
             return;
         }
 
+        // The moment at which an error looks small is chosen because it does: the largest of the last estimates counts.
         Grams = stretch.Mean;
-        StandardError = stretch.StandardError;
+        errors[judged++ % errors.Length] = stretch.StandardError;
+        StandardError = 0;
+        foreach (var estimate in errors)
+            StandardError = Math.Max(StandardError, Margin * estimate);
         var from = blocks[segment].From;
         var now = blocks[^1].To;
         var (change, error) = stretch.HalfChange();
@@ -163,9 +186,17 @@ internal sealed class PlateauSettler : ISettler
         if (now - plateauFrom < HandSeconds)
             return false;
 
+        // Motion that no resting hand lets through, at the weight the chick should have, speaks against a hand; a weight far off it speaks for one.
+        var off = double.IsNaN(expected) ? double.NaN : Math.Abs(Math.Log(Grams / expected));
+        var free = off <= Near && stretch.Motion > FreeMotion * Grams;
         var late = from - plateauFrom > HandSeconds - 1;
         var held = previousSeconds >= 2 && from - plateauFrom > 3 && stretch.Motion < 0.4 * previousMotion;
-        return held ? now - from >= HeldSeconds : !late || now - from >= HandSeconds;
+        var least = late && !free ? HandSeconds : MinSeconds;
+        if (held)
+            least = HeldSeconds;
+        else if (off > Far)
+            least = Math.Max(least, FarSeconds);
+        return now - from >= least;
     }
 
     private double Band => Uncertainty.Band(double.IsNaN(Grams) ? stretch.Mean : Grams, context.Division);

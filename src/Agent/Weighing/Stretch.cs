@@ -91,12 +91,29 @@ internal sealed class Stretch
             double a = split, b = Count - split;
             var within = Math.Max(0, squares - left * left / a - right * right / b) / (Count - 2);
             var difference = right / b - left / a;
-            var t = Math.Abs(difference) / Math.Sqrt((within + BlockFloor(division)) * (1 / a + 1 / b));
+            var t = Math.Abs(difference) / Math.Sqrt((within * Inflation(split, left / a, right / b) + BlockFloor(division)) * (1 / a + 1 / b));
             if (t > best.T)
                 best = new Split(index[split], t, difference);
         }
 
         return best;
+    }
+
+    // Blocks of a slow motion follow each other: their lag-1 correlation within the two levels widens the error.
+    private double Inflation(int split, double left, double right)
+    {
+        double squares = 0, lagged = 0, before = 0;
+        for (var i = 0; i < Count; i++)
+        {
+            var deviation = means[i] - Mean - (i < split ? left : right);
+            squares += deviation * deviation;
+            if (i > 0 && i != split)
+                lagged += deviation * before;
+            before = deviation;
+        }
+
+        var r = squares > 0 ? Math.Clamp(lagged / squares, 0, 0.7) : 0;
+        return (1 + r) / (1 - r);
     }
 
     /// <summary>Variance that a block's mean has from rounding alone when the readings hardly move.</summary>
@@ -164,8 +181,27 @@ internal sealed class Stretch
         var variance = squares / (Count - 1);
         var r = squares > 0 ? Math.Clamp(lagged / squares + 1.0 / Count, 0, 0.8) : 0;
         Deviation = Math.Sqrt(variance);
-        StandardError = Math.Sqrt(variance / Count * (1 + r) / (1 - r) + BlockFloor(division) / Count);
+        var error = Math.Max(variance / Count * (1 + r) / (1 - r), Math.Max(MeanVariance(2), MeanVariance(4)));
+        StandardError = Math.Sqrt(error + BlockFloor(division) / Count);
         NewestOff = Count > 2 ? (means[Count - 1] - Mean) * Count / (Count - 1) : 0;
+    }
+
+    // Of the mean, from blocks joined in groups: a correlation longer than a block shows only there (method of batch means; Schmeiser 1982, from memory).
+    private double MeanVariance(int group)
+    {
+        var groups = Count / group;
+        if (groups < 3)
+            return 0;
+        double squares = 0;
+        for (var i = 0; i < groups; i++)
+        {
+            double sum = 0;
+            for (var j = 0; j < group; j++)
+                sum += means[Count - 1 - i * group - j];
+            squares += (sum / group - Mean) * (sum / group - Mean);
+        }
+
+        return squares / (groups - 1) / groups;
     }
 
     /// <summary>Mean of the newer half less the mean of the older half, and its standard error.</summary>

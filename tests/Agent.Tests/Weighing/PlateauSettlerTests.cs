@@ -1,0 +1,109 @@
+using CaptureAgent.Agent.Weighing;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Weighing;
+
+/// <summary>The settler on its own: readings less tare in, a weight with its standard error out.</summary>
+public sealed class PlateauSettlerTests
+{
+    private const double Interval = 0.1;
+
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(0.5)]
+    [InlineData(0.7)]
+    public void The_standard_error_counts_the_correlation_of_the_noise(double phi)
+    {
+        // AR(1): the mean of n readings has the error sigma/sqrt(n) * sqrt((1+phi)/(1-phi)) (Bayley and Hammersley 1946, effective sample size).
+        int within = 0, settled = 0;
+        var squares = 0.0;
+        for (var seed = 0; seed < 400; seed++)
+        {
+            var settler = Started(0.01);
+            var random = new Random(seed);
+            double noise = 0, seconds = 0;
+            for (var i = 0; i < 300 && settler.State != SettleState.Settled; i++)
+            {
+                noise = phi * noise + Math.Sqrt(1 - phi * phi) * 0.3 * Gauss(random);
+                settler.Add(seconds += Interval, 100 + noise);
+            }
+
+            if (settler.State != SettleState.Settled)
+                continue;
+            settled++;
+            var z = (settler.Grams - 100) / settler.StandardError;
+            squares += z * z;
+            within += Math.Abs(z) < 2 ? 1 : 0;
+        }
+
+        Assert.InRange(settled, 300, 400);
+        Assert.InRange((double)within / settled, 0.87, 1);
+        Assert.InRange(Math.Sqrt(squares / settled), 0.5, 1.4);
+    }
+
+    [Fact]
+    public void It_waits_until_a_hand_has_had_its_time()
+    {
+        var settler = Started(0.1);
+        double seconds = 0;
+        SettleState[] states = [.. Enumerable.Range(0, 80).Select(_ =>
+        {
+            settler.Add(seconds += Interval, 186.4);
+            return settler.State;
+        })];
+        Assert.All(states[..60], state => Assert.NotEqual(SettleState.Settled, state));
+        Assert.Contains(SettleState.Contact, states);
+        Assert.Equal(SettleState.Settled, states[^1]);
+    }
+
+    [Fact]
+    public void A_step_starts_the_weight_anew()
+    {
+        var settler = Started(0.1);
+        double seconds = 0;
+        for (var i = 0; i < 40; i++)
+            settler.Add(seconds += Interval, 112);
+        for (var i = 0; i < 40; i++)
+            settler.Add(seconds += Interval, 186.4);
+        Assert.True(settler.Stepped);
+        Assert.Equal(186.4, settler.Grams, 0.05);
+        Assert.Equal(112, settler.LowPlateau, 0.1);
+    }
+
+    [Fact]
+    public void After_a_gap_a_hand_must_be_excluded_again()
+    {
+        var settler = Started(0.1);
+        double seconds = 0;
+        for (var i = 0; i < 90; i++)
+            settler.Add(seconds += Interval, 186.4);
+        Assert.Equal(SettleState.Settled, settler.State);
+        settler.Gap();
+        for (var i = 0; i < 50; i++)
+            settler.Add(seconds += Interval, 186.4);
+        Assert.NotEqual(SettleState.Settled, settler.State);
+    }
+
+    [Fact]
+    public void Adding_a_reading_allocates_nothing()
+    {
+        var settler = Started(0.1);
+        double seconds = 0;
+        for (var i = 0; i < 200; i++)
+            settler.Add(seconds += Interval, 186.4 + i % 3 * 0.1);
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        for (var i = 0; i < 5000; i++)
+            settler.Add(seconds += Interval, 186.4 + i % 3 * 0.1);
+        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+    }
+
+    private static PlateauSettler Started(double division)
+    {
+        var settler = new PlateauSettler();
+        settler.Begin(new SettleContext(0, division, 0.01, 0));
+        return settler;
+    }
+
+    private static double Gauss(Random random) =>
+        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+}
