@@ -55,7 +55,8 @@ internal sealed class GeneratedRound
             writer.Write(new TraceRecord(Moment(Seconds + at), device, Encoding.Latin1.GetBytes(text)));
         Placings++;
         Records += records.Count;
-        Seconds += placing.Seconds;
+        // A script's last step may end a little after its time.
+        Seconds += Math.Max(placing.Seconds, records.Max(record => record.At) + 0.001);
     }
 
     private static DateTimeOffset Moment(double seconds) => Start.AddMilliseconds(Math.Round(seconds * 1000));

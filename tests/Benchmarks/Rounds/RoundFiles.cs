@@ -31,13 +31,13 @@ internal sealed class RoundFiles : IDisposable
         var station = new JsonObject
         {
             ["station"] = "benchmark",
-            // The day must not change in the middle of a measurement: it starts half a day from now.
-            ["dayStartsAt"] = DateTime.UtcNow.AddHours(12).ToString("HH:mm", CultureInfo.InvariantCulture),
+            // The day must not change in the middle of a live measurement: it starts half a day from now.
+            ["dayStartsAt"] = ports is null ? "03:00" : DateTime.UtcNow.AddHours(12).ToString("HH:mm", CultureInfo.InvariantCulture),
             ["codes"] = new JsonObject { ["pattern"] = "[A-Z]{2}-[0-9]{4}" },
             ["devices"] = new JsonArray(scale, Device("probe", "text", ports), Device("scanner", "line", ports)),
         };
         File.WriteAllText(Station, station.ToJsonString());
-        File.WriteAllText(Register, "code\r\n" + string.Concat(Enumerable.Range(0, chicks).Select(i => Code(i) + "\r\n")));
+        File.WriteAllText(Register, "code,species,hatched\r\n" + string.Concat(Enumerable.Range(0, chicks).Select(i => Code(i) + ",,\r\n")));
     }
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
