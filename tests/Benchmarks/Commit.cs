@@ -17,12 +17,13 @@ internal static class Commit
 
     private static readonly TimeSpan Tenth = TimeSpan.FromMilliseconds(100);
 
-    public static int Run()
+    /// <param name="native">A natively compiled capture-agent, measured in the same run; null: only the managed one is.</param>
+    public static int Run(string? native)
     {
         var load = Machine.Load();
         using var folder = new RoundFiles();
         using var bare = new BareCommits(folder.In("bare.db"));
-        var (decisions, rejected) = Live(bare);
+        var (managed, compiled) = Live(bare, native);
         var beside = new Spread(bare.Milliseconds);
         var liveLoad = Machine.Load();
 
@@ -39,16 +40,14 @@ internal static class Commit
         ResultFile.Write("commit", Machine.Describe(load, folder.Folder), string.Create(CultureInfo.InvariantCulture, $"""
             ## The real executable, end to end
 
-            {Stations} agents at once, each with its own store and a scale at 10 Hz on a pseudo-terminal, {ChicksEach} placings each, their lines evenly staggered
+            {Stations} agents at once{(compiled is null ? "" : " of either build")}, each with its own store and a scale at 10 Hz on a pseudo-terminal, {ChicksEach} placings each, their lines evenly staggered
             (one round would take an hour for as many decisions). The figure runs from just before the deciding line is written to the reading of its `accepted` event
             from the agent's standard output. The deciding line is told by the event's `at`, the moment at which the agent stamped it. After each event one bare commit
-            is timed on the same disk: a row of 1 kB, SQLite, WAL, synchronous FULL. Load at the end of this part: {liveLoad}. Not accepted: {rejected} of {rejected + decisions.Count}.
+            is timed on the same disk: a row of 1 kB, SQLite, WAL, synchronous FULL. Load at the end of this part: {liveLoad}. Not accepted: {managed.Rejected + (compiled?.Rejected ?? 0)}.{(compiled is null ? " The native executable was not measured." : "")}
 
             {Spread.Head}
-            {new Spread(decisions.Select(one => one.Total)).Row("deciding line written ... accepted event read")}
-            {new Spread(decisions.Select(one => one.ToStamp)).Row("of that: line written ... stamped by the agent")}
-            {new Spread(decisions.Select(one => one.Total - one.ToStamp)).Row("of that: stamped ... accepted event read (core, commit, output)")}
-            {beside.Row("baseline: one bare commit")}
+            {Rows("managed", managed)}
+            {(compiled is null ? "" : Rows("native", compiled) + Environment.NewLine)}{beside.Row("baseline: one bare commit")}
 
             Target: median {TargetMedian:0} ms, p99 {TargetP99:0} ms.
 
@@ -64,15 +63,21 @@ internal static class Commit
         return 0;
     }
 
-    private static (IReadOnlyList<TimedStation.Decision> Decisions, int Rejected) Live(BareCommits bare)
+    private static string Rows(string build, Measured measured) => string.Join(Environment.NewLine,
+        new Spread(measured.Decisions.Select(one => one.Total)).Row($"{build}: deciding line written ... accepted event read"),
+        new Spread(measured.Decisions.Select(one => one.ToStamp)).Row($"{build}, of that: line written ... stamped by the agent"),
+        new Spread(measured.Firsts.Select(one => one.Total)).Row($"{build}, of these: the first decision of each process"));
+
+    private static (Measured Managed, Measured? Native) Live(BareCommits bare, string? native)
     {
-        var stations = Enumerable.Range(0, Stations).Select(i => new TimedStation(ChicksEach, (ulong)(100 + i), bare.Once)).ToArray();
+        var stations = Enumerable.Range(0, native is null ? Stations : 2 * Stations)
+            .Select(i => new TimedStation(ChicksEach, (ulong)(100 + i), i < Stations ? null : Path.GetFullPath(native!), bare.Once)).ToArray();
         try
         {
-            var writing = new Thread(() => Drive(stations)) { IsBackground = true, Priority = ThreadPriority.AboveNormal };
+            var writing = new Thread(() => Drive(stations)) { IsBackground = true };
             writing.Start();
             writing.Join();
-            return ([.. stations.SelectMany(station => station.Decisions)], stations.Sum(station => station.Rejected));
+            return (Measured.Of(stations[..Stations]), native is null ? null : Measured.Of(stations[Stations..]));
         }
         finally
         {
@@ -96,5 +101,13 @@ internal static class Commit
             if (next.Station.Step())
                 going.Add((next.Station, next.Due + Tenth));
         }
+    }
+
+    /// <summary>What the stations of one build gave.</summary>
+    /// <param name="Firsts">Of each process the first, which compiles and opens what the later ones find ready.</param>
+    private sealed record Measured(IReadOnlyList<TimedStation.Decision> Decisions, IReadOnlyList<TimedStation.Decision> Firsts, int Rejected)
+    {
+        public static Measured Of(TimedStation[] stations) => new(
+            [.. stations.SelectMany(station => station.Decisions)], [.. stations.SelectMany(station => station.Decisions.Take(1))], stations.Sum(station => station.Rejected));
     }
 }

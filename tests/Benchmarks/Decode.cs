@@ -52,7 +52,7 @@ internal static class Decode
             var (mean, error) = (report.ResultStatistics!.Mean, report.ResultStatistics.StandardError);
             var bytes = report.GcStats.GetBytesAllocatedPerOperation(report.BenchmarkCase);
             body.AppendLine(CultureInfo.InvariantCulture,
-                $"| {report.BenchmarkCase.Descriptor.WorkloadMethodDisplayInfo} | {1000 / mean:0.0} | {mean:0.0} ± {error:0.0} | {bytes} | {baseline / mean:0.0} |");
+                $"| {report.BenchmarkCase.Descriptor.WorkloadMethodDisplayInfo.Trim('\'')} | {1000 / mean:0.0} | {mean:0.0} ± {error:0.0} | {bytes} | {baseline / mean:0.0} |");
         }
 
         body.AppendLine().Append(CultureInfo.InvariantCulture,

@@ -30,13 +30,14 @@ internal sealed class TimedStation : IDisposable
 
     /// <param name="chicks">How many are placed, one after the other.</param>
     /// <param name="seed">Of their weights and motions.</param>
+    /// <param name="native">A natively compiled executable; null: the one built with this project.</param>
     /// <param name="afterEach">Called on the reading thread after each accepted event has been stamped.</param>
-    public TimedStation(int chicks, ulong seed, Action afterEach)
+    public TimedStation(int chicks, ulong seed, string? native, Action afterEach)
     {
         this.afterEach = afterEach;
         files.Write(chicks, new Dictionary<string, string> { ["scale"] = scale.DevicePath, ["scanner"] = scanner.DevicePath, ["probe"] = probe.DevicePath });
         AgentUnderTest.Do(files.Folder, "import", "register", files.Register);
-        agent = AgentUnderTest.Run(files.Folder);
+        agent = AgentUnderTest.Run(files.Folder, native);
         script = new PlacedChicks(chicks, seed, i => answered > i).Play().GetEnumerator();
         reading = new Thread(Read) { IsBackground = true };
         reading.Start();
