@@ -16,7 +16,7 @@ internal static class Rehearsal
 {
     private const string Code = "REHEARSAL";
 
-    private const double BareSeconds = 3, LoadSeconds = 20, LinesASecond = 10;
+    private const int LinesASecond = 10, LinerAt = 3 * LinesASecond, ChickAt = 9 * LinesASecond, Lines = 30 * LinesASecond;
 
     /// <returns>Whether the weighing was accepted and stored, as it must be.</returns>
     public static bool Run()
@@ -47,14 +47,13 @@ internal static class Rehearsal
 
     private static IEnumerable<TraceRecord> Records(DateTimeOffset start)
     {
-        for (var i = 0; i < (BareSeconds + LoadSeconds) * LinesASecond; i++)
+        for (var i = 0; i < Lines; i++)
         {
-            var at = start.AddSeconds(i / LinesASecond);
-            var loaded = i >= BareSeconds * LinesASecond;
-            if (i == BareSeconds * LinesASecond)
+            var at = start.AddSeconds(i / (double)LinesASecond);
+            if (i == ChickAt)
                 yield return new TraceRecord(at, "scanner", Encoding.ASCII.GetBytes(Code + "\r"));
-            // A quiet animal: the last digit moves.
-            var grams = loaded ? 100 + (i * 7 % 3 / 10m) : 0m;
+            // A liner, then a quiet animal on it: the last digit moves.
+            var grams = i < LinerAt ? 0m : i < ChickAt ? 10m : 110 + (i * 7 % 5 / 10m);
             yield return new TraceRecord(at, "scale", Encoding.ASCII.GetBytes(string.Create(CultureInfo.InvariantCulture, $"ST,GS,+{grams,8:F1}  g\r\n")));
         }
     }
