@@ -61,6 +61,7 @@ internal sealed partial class CaptureService(
             watch.Look(waiting);
         });
 
+        Rehearse();
         var links = setting.Station.Devices.Select(device => Runner(device, queue.Writer)).ToList();
         var running = Task.WhenAll(links.Select(link => Task.Run(() => link.RunAsync(stop), CancellationToken.None)));
         await AllSpoken(links, stop);
@@ -78,6 +79,21 @@ internal sealed partial class CaptureService(
         if (setting.Output is { } listened)
             await CloseAsync(listened);
         LogLoss(links);
+    }
+
+    private void Rehearse()
+    {
+        try
+        {
+            if (!Rehearsal.Run())
+                LogRehearsal("the weighing was not accepted");
+        }
+#pragma warning disable CA1031 // It serves speed alone; what is truly wrong shows, and is told, where it matters.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            LogRehearsal(fault.Message);
+        }
     }
 
     private LinkRunner Runner(DeviceOptions device, ChannelWriter<TraceRecord> shared) =>
@@ -124,6 +140,9 @@ internal sealed partial class CaptureService(
 
     [LoggerMessage(120, LogLevel.Information, "{Station}: ready, {Count} devices")]
     private partial void LogReady(string station, int count);
+
+    [LoggerMessage(125, LogLevel.Debug, "The rehearsal failed, so that the first decision may take a little longer: {Reason}")]
+    private partial void LogRehearsal(string reason);
 
     [LoggerMessage(121, LogLevel.Debug, "Some devices were slow to close")]
     private partial void LogSlowLinks();
