@@ -17,7 +17,7 @@ internal sealed record PlacedEvent(DateTimeOffset At, string Device, string? Chi
     public override string Name => "placed";
 }
 
-internal sealed record LiftedEvent(DateTimeOffset At, string Device, string? Chick, decimal? TareAfterGrams) : StationEvent(At)
+internal sealed record LiftedEvent(DateTimeOffset At, string Device, string? Chick) : StationEvent(At)
 {
     public override string Name => "lifted";
 }

@@ -128,7 +128,7 @@ internal sealed partial class Round
         if (load is not { } gone)
             return;
         load = null;
-        events.Add(new LiftedEvent(at, device, gone.Code, pan.Rest is { } rest ? Milli(rest.Grams) : null));
+        events.Add(new LiftedEvent(at, device, gone.Code));
         context.Cards.JustLifted = gone.Code;
         if (gone.Decided)
             return;

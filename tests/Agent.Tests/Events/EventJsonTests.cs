@@ -60,7 +60,7 @@ public sealed class EventJsonTests
         { "scan", """{"at":"2026-03-02T05:41:10.125Z","event":"scan","device":"scanner","code":"AM-0147","taken":"chick","text":null}""" },
         { "tare", """{"at":"2026-03-02T05:41:10.125Z","event":"tare","device":"scale","grams":8.2,"uncertaintyGrams":0.05}""" },
         { "placed", """{"at":"2026-03-02T05:41:10.125Z","event":"placed","device":"scale","chick":null}""" },
-        { "lifted", """{"at":"2026-03-02T05:41:10.125Z","event":"lifted","device":"scale","chick":"AM-0147","tareAfterGrams":8.3}""" },
+        { "lifted", """{"at":"2026-03-02T05:41:10.125Z","event":"lifted","device":"scale","chick":"AM-0147"}""" },
     };
 
     [Theory]
@@ -77,7 +77,7 @@ public sealed class EventJsonTests
             "scan" => new ScanEvent(At, "scanner", "AM-0147", "chick", null),
             "tare" => new TareEvent(At, "scale", 8.2m, 0.05m),
             "placed" => new PlacedEvent(At, "scale", null),
-            _ => new LiftedEvent(At, "scale", "AM-0147", 8.3m),
+            _ => new LiftedEvent(At, "scale", "AM-0147"),
         };
 
         Assert.Equal(name, station.Name);

@@ -24,7 +24,7 @@ public sealed class RecorderTests
     [Fact]
     public void A_decision_is_told_after_it_is_stored_and_everything_keeps_its_order()
     {
-        recorder.Take([new PlacedEvent(At, "scale", null), Weighing("A"), new LiftedEvent(At, "scale", "A", null), new FeedEvent(At, "A", 1, "in-range")], At);
+        recorder.Take([new PlacedEvent(At, "scale", null), Weighing("A"), new LiftedEvent(At, "scale", "A"), new FeedEvent(At, "A", 1, "in-range")], At);
 
         Assert.Equal(["told placed", "stored weighing A", "told weighing", "told lifted", "stored feed A", "told feed"], journal);
         Assert.All(told.OfType<DecisionEvent>(), decision => Assert.Null(decision.StoredAt));

@@ -1,7 +1,7 @@
-using CaptureAgent.Protocol.Scales;
 using System.Threading.Channels;
 using CaptureAgent.Agent.Links.Devices;
 using CaptureAgent.Agent.Trace;
+using CaptureAgent.Protocol.Scales;
 
 namespace CaptureAgent.Agent.Links.Serial;
 
