@@ -68,6 +68,20 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    public void Add(ScaleCheckRow check) => Write("write a check of a scale", db =>
+    {
+        db.ScaleChecks.Add(check);
+        return true;
+    });
+
+    /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
+    /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
+    public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
+    {
+        Rejudged.Add(db, rows);
+        return true;
+    });
+
     /// <summary>Registers a chick or changes what is registered of it (by a new row), and adopts what was weighed before.</summary>
     /// <returns>How many earlier weighings were adopted.</returns>
     public int Register(Chick chick)
@@ -97,10 +111,17 @@ public sealed class CaptureStore : IDisposable
     public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
+    /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
+    public RecordHistory History() => Read("read the record", db => new RecordHistory(db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos()));
+
+    /// <summary>The checks of one scale from a moment on, oldest first.</summary>
+    public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>
+        Read("read the checks of the scale", db => db.ScaleChecks.Since(device, since));
+
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
 
-    /// <summary>The samples behind a weighing; for an adopted row those of the row it replaces.</summary>
+    /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)
     {
         try

@@ -25,6 +25,9 @@ public enum Origin
 
     /// <summary>A later row for a weighing captured before its chick was registered.</summary>
     Adopted,
+
+    /// <summary>A later row that a later rule of weighing put in the place of an earlier one, from the same evidence.</summary>
+    Rejudged,
 }
 
 /// <summary>One attempt at weighing, as decided. Rows are only ever added.</summary>
@@ -66,6 +69,25 @@ public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zo
 
 /// <summary>One weighing or feed taken back by the keeper.</summary>
 public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);
+
+/// <summary>One check of a scale with a known mass.</summary>
+/// <param name="Milligrams">What the scale made of it.</param>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1).</param>
+/// <param name="ToleranceMilligrams">Largest error that is allowed.</param>
+public sealed record ScaleCheckRow(
+    Guid Id, DateTimeOffset At, string Zone, string Station, string Device,
+    long Milligrams, long UncertaintyMilligrams, long ExpectedMilligrams, long ToleranceMilligrams)
+{
+    public long ErrorMilligrams => Milligrams - ExpectedMilligrams;
+
+    public bool IsWithinTolerance => Math.Abs(ErrorMilligrams) <= ToleranceMilligrams;
+}
+
+/// <summary>Everything that was ever recorded, as it came.</summary>
+/// <param name="Weighings">In the order of arrival.</param>
+/// <param name="Feeds">Those taken back too, oldest first.</param>
+/// <param name="Undos">Oldest first.</param>
+public sealed record RecordHistory(IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos);
 
 /// <summary>The raw samples behind a decision, and what they were measured with.</summary>
 /// <param name="Format">Names the layout of <paramref name="Samples"/>, so that a later version can read it.</param>

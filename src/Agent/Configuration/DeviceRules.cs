@@ -19,6 +19,7 @@ internal static class DeviceRules
             CheckId(devices[i].Id, $"{path}.id", ids, i, book);
             CheckDialect(devices[i], path, book);
             CheckNumbers(devices[i], path, book);
+            CheckMass(devices[i], path, book);
             ConnectionRules.Check(devices[i], $"{path}.connection", areOpened, book);
         }
     }
@@ -82,6 +83,20 @@ internal static class DeviceRules
             book.Add($"{path}.divisionGrams", RuleBook.Text(division), $"must be smaller than capacityGrams, {RuleBook.Text(capacity)}.");
         if (device.Key is { } key && (key.Length != 32 || !key.All(char.IsAsciiHexDigit)))
             book.Add($"{path}.key", $"{key.Length} characters, not shown", "must be 32 hexadecimal digits.");
+    }
+
+    private static void CheckMass(DeviceOptions device, string path, RuleBook book)
+    {
+        book.Between($"{path}.checkMassGrams", device.CheckMassGrams, 0.1m, 1_000_000m, "g");
+        book.Between($"{path}.checkToleranceGrams", device.CheckToleranceGrams, 0.001m, 1000m, "g");
+        if (device is { CheckMassGrams: { } heavy, CapacityGrams: { } capacity } && heavy > capacity)
+            book.Add($"{path}.checkMassGrams", RuleBook.Text(heavy), $"must not be more than capacityGrams, {RuleBook.Text(capacity)}.");
+        if (device.CheckToleranceGrams is not { } tolerance)
+            return;
+        if (device.CheckMassGrams is not { } mass)
+            book.Add($"{path}.checkToleranceGrams", RuleBook.Text(tolerance), "means nothing without checkMassGrams.");
+        else if (tolerance >= mass)
+            book.Add($"{path}.checkToleranceGrams", RuleBook.Text(tolerance), $"must be smaller than checkMassGrams, {RuleBook.Text(mass)}.");
     }
 
     // Far outside of any range a decimal cannot follow a double.

@@ -26,7 +26,7 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
             ("cards", Group(
-                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text))))),
+                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text))))),
         ("feeding", Group(
             ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))))),
         ("devices", new KeyList(Group(
@@ -36,6 +36,8 @@ internal static class StationKeys
             ("divisionGrams", Scalar.Exact),
             ("capacityGrams", Scalar.Exact),
             ("accuracyGrams", Scalar.Exact),
+            ("checkMassGrams", Scalar.Exact),
+            ("checkToleranceGrams", Scalar.Exact),
             ("silentAfterSeconds", Scalar.Number),
             ("pollMilliseconds", Scalar.Whole),
             ("pattern", Scalar.Text),

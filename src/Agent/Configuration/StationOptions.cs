@@ -53,6 +53,8 @@ internal sealed class CardOptions
     public string Batch { get; set; } = "!BATCH";
 
     public string Tare { get; set; } = "!TARE";
+
+    public string Check { get; set; } = "!CHECK";
 }
 
 internal sealed class FeedingOptions
@@ -98,6 +100,12 @@ internal sealed class DeviceOptions
 
     /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
     public decimal? AccuracyGrams { get; set; }
+
+    /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>
+    public decimal? CheckMassGrams { get; set; }
+
+    /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
+    public decimal? CheckToleranceGrams { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }

@@ -60,6 +60,7 @@ internal static class StationRules
         ("codes.cards.undo", cards.Undo),
         ("codes.cards.batch", cards.Batch),
         ("codes.cards.tare", cards.Tare),
+        ("codes.cards.check", cards.Check),
     ];
 
     private static void CheckEmptyingGap(IList<EmptyingStep> steps, RuleBook book)

@@ -7,6 +7,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(WeighingEvent))]
 [JsonSerializable(typeof(FeedEvent))]
 [JsonSerializable(typeof(UndoEvent))]
+[JsonSerializable(typeof(CheckEvent))]
 [JsonSerializable(typeof(DeviceEvent))]
 [JsonSerializable(typeof(AlertEvent))]
 [JsonSerializable(typeof(ProbeEvent))]

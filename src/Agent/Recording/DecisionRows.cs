@@ -23,6 +23,9 @@ internal sealed class DecisionRows(string station, string zone)
             case UndoEvent undo:
                 store.Add(Row(undo));
                 break;
+            case CheckEvent check:
+                store.Add(Row(check));
+                break;
             default:
                 throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
         }
@@ -38,6 +41,12 @@ internal sealed class DecisionRows(string station, string zone)
 
     public UndoRow Row(UndoEvent undo) => new(undo.Id, undo.At, zone, undo.UndoneId, station);
 
+    public ScaleCheckRow Row(CheckEvent check) => new(
+        check.Id, check.At, zone, station, check.Device,
+        Exactly(check.Grams), Exactly(check.UncertaintyGrams), Exactly(check.ExpectedGrams), Math.Max(1, Exactly(check.ToleranceGrams)));
+
     private static long? Milligrams(decimal? grams) =>
-        grams is { } value ? (long)decimal.Round(value * MilligramsPerGram, MidpointRounding.ToEven) : null;
+        grams is { } value ? Exactly(value) : null;
+
+    private static long Exactly(decimal grams) => (long)decimal.Round(grams * MilligramsPerGram, MidpointRounding.ToEven);
 }

@@ -14,6 +14,8 @@ internal interface IDecisionStore
     void Add(FeedRow feed);
 
     void Add(UndoRow undo);
+
+    void Add(ScaleCheckRow check);
 }
 
 /// <summary>The real store.</summary>
@@ -24,4 +26,6 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(FeedRow feed) => store.Add(feed);
 
     public void Add(UndoRow undo) => store.Add(undo);
+
+    public void Add(ScaleCheckRow check) => store.Add(check);
 }

@@ -15,11 +15,16 @@ internal sealed class Cards(CardOptions options)
     /// <summary>The re-weigh card was scanned, and the next code (or the chick just lifted) may be weighed again.</summary>
     public DateTimeOffset? ReweighAt { get; set; }
 
+    /// <summary>The check card was scanned, and the next load is a known mass.</summary>
+    public DateTimeOffset? CheckAt { get; set; }
+
     public string? JustLifted { get; set; }
 
     public DateTimeOffset? FedExpires => FedAt + Waits;
 
     public DateTimeOffset? ReweighExpires => ReweighAt + Waits;
+
+    public DateTimeOffset? CheckExpires => CheckAt + Waits;
 
     public Card Find(string code)
     {
@@ -31,6 +36,8 @@ internal sealed class Cards(CardOptions options)
             return Card.Undo;
         if (code == options.Batch)
             return Card.Batch;
+        if (code == options.Check)
+            return Card.Check;
         return code == options.Tare ? Card.Tare : Card.Unknown;
     }
 
@@ -63,4 +70,5 @@ internal enum Card
     Undo,
     Batch,
     Tare,
+    Check,
 }

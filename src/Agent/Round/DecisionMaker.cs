@@ -16,7 +16,7 @@ internal readonly record struct Measured(double Grams, double StandardError, Res
 
 /// <summary>Turns measured loads and scanned cards into decisions, and keeps the ledger in step with them.</summary>
 /// <param name="accuracy">Largest error in grams within a scale's specification, by device; one division where it is not given.</param>
-internal sealed class DecisionMaker(
+internal sealed partial class DecisionMaker(
     string station, NurseryDay days, EmptyingGap emptying, IReadOnlyDictionary<string, double> accuracy, Cards cards, Ledger ledger)
 {
     private Ledger ledger = ledger;
@@ -41,9 +41,7 @@ internal sealed class DecisionMaker(
     public void Decide(Attempt attempt, in Measured weight, List<StationEvent> events)
     {
         var code = attempt.Code!;
-        var grams = Milli(weight.Grams);
-        var uncertainty = Milli(UncertaintyOf(attempt, weight));
-        var judged = judgement.Judge(code, grams, uncertainty, attempt.At, cards.TakePermit(code, attempt.At));
+        var (grams, uncertainty, judged) = Judge(attempt, weight, cards.TakePermit(code, attempt.At));
         Emit(attempt, weight, grams, uncertainty, judged, events);
         if (judged.Reasons.Count == 0)
         {
@@ -55,12 +53,26 @@ internal sealed class DecisionMaker(
             events.Add(new AlertEvent(attempt.At, "look", code, attempt.Device, look));
     }
 
+    /// <summary>What a settled weight would mean, without deciding anything.</summary>
+    /// <param name="mayReplace">The keeper asked for this chick to be weighed again.</param>
+    public (decimal Grams, decimal Uncertainty, Judged Judged) Judge(Attempt attempt, in Measured weight, bool mayReplace)
+    {
+        var grams = Milli(weight.Grams);
+        var uncertainty = Milli(UncertaintyOf(attempt, weight));
+        return (grams, uncertainty, judgement.Judge(attempt.Code!, grams, uncertainty, attempt.At, mayReplace));
+    }
+
+    /// <summary>The best value of a load that is refused; null where it is not known.</summary>
+    public (decimal? Grams, decimal? Uncertainty) BestValue(Attempt attempt, in Measured weight)
+    {
+        var known = !double.IsNaN(weight.Grams) && weight.Tare is not null;
+        return (known ? Milli(weight.Grams) : null, known && !double.IsNaN(weight.StandardError) ? Milli(UncertaintyOf(attempt, weight)) : null);
+    }
+
     /// <summary>Rejected before the weight could mean anything.</summary>
     public void Refuse(Attempt attempt, in Measured weight, string reason, List<StationEvent> events)
     {
-        var known = !double.IsNaN(weight.Grams) && weight.Tare is not null;
-        decimal? grams = known ? Milli(weight.Grams) : null;
-        decimal? uncertainty = known && !double.IsNaN(weight.StandardError) ? Milli(UncertaintyOf(attempt, weight)) : null;
+        var (grams, uncertainty) = BestValue(attempt, weight);
         var day = days.Of(attempt.At);
         var age = attempt.Code is { } code ? judgement.AgeDays(code, day) : null;
         var judged = Judgement.Reject(reason, age, attempt.Code is { } named && grams is { } best ? judgement.Gain(named, day, best) : null);

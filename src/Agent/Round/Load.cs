@@ -22,6 +22,9 @@ internal sealed class Load(Placing placing, DateTimeOffset at)
     /// <summary>When it will be known whether the second code is this load's or the next one's.</summary>
     public DateTimeOffset? SecondJudgedAt { get; set; }
 
+    /// <summary>It is a known mass, with which the scale is checked.</summary>
+    public bool IsCheck { get; set; }
+
     public bool Decided { get; set; }
 
     /// <param name="scanned">When the code was read; it may have waited since.</param>
@@ -30,5 +33,7 @@ internal sealed class Load(Placing placing, DateTimeOffset at)
         ScannedAt = scanned;
         Code = code;
         CodedAt = at;
+        if (Placing.Samples is [.., var newest])
+            Placing.CodedSeconds = newest.Seconds;
     }
 }

@@ -40,6 +40,8 @@ internal sealed partial class Round
         var codedAt = Undecided?.CodedAt ?? at;
         if (!pan.TareNow())
             return false;
+        if (Checking is { } checking)
+            DropCheck(checking, at, "What lay there is the tare now: take the mass off", events);
         load = null;
         if (code is not null)
             context.Identity.Wait(code, codedAt);

@@ -21,20 +21,22 @@ internal sealed partial class Round
     private readonly string device;
     private readonly Pan pan;
     private readonly RoundContext context;
+    private readonly CheckMass? mass;
     private Load? load;
     private LiftedLoad? lifted;
     private DateTimeOffset? linkDownAt;
     private Steady steady, newer, older;
 
-    public Round(string device, Pan pan, RoundContext context)
+    public Round(string device, Pan pan, RoundContext context, CheckMass? mass = null)
     {
         this.device = device;
         this.pan = pan;
         this.context = context;
+        this.mass = mass;
     }
 
     /// <summary>The load that lies on the pan and is not decided.</summary>
-    private Load? Undecided => load is { Decided: false } ? load : null;
+    private Load? Undecided => load is { Decided: false, IsCheck: false } ? load : null;
 
     /// <summary>True while this pan has something that a code could name.</summary>
     public bool AwaitsCode => Undecided is { Code: null } || lifted is not null;
@@ -45,7 +47,7 @@ internal sealed partial class Round
         var change = pan.Add(sample);
         if (change.HasFlag(PanChange.Lifted))
             OnLifted(at, events);
-        if (change.HasFlag(PanChange.Tared) && pan.Rest is { } rest)
+        if (!TakePresumedLiner(at, events) && change.HasFlag(PanChange.Tared) && pan.Rest is { } rest)
             events.Add(new TareEvent(at, device, Milli(rest.Grams), Milli(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
@@ -53,6 +55,8 @@ internal sealed partial class Round
         ConsiderPresumedLiner(at, sample.Seconds, events);
         if (Undecided is { Code: not null } coded)
             TryDecide(coded, at, sample.Seconds, events);
+        else if (Checking is { } checking)
+            TryCheck(checking, at, sample.Seconds, events);
     }
 
     public void OnLinkDown(DateTimeOffset at)
@@ -78,7 +82,7 @@ internal sealed partial class Round
         {
             DateTimeOffset? due = lifted?.At + LateCode;
             due = Earlier(due, Undecided?.SecondJudgedAt);
-            return Earlier(due, Undecided is { Code: not null } ? linkDownAt + LinkPatience : null);
+            return Earlier(due, Undecided is { Code: not null } || Checking is not null ? linkDownAt + LinkPatience : null);
         }
     }
 
@@ -103,13 +107,17 @@ internal sealed partial class Round
 
         if (linkDownAt + LinkPatience <= at && Undecided is { Code: not null } cut)
             Refuse(cut, at, Reasons.LinkLost, events);
+        if (linkDownAt + LinkPatience <= at && Checking is { } unheard)
+            DropCheck(unheard, at, CheckRemedy(Reasons.LinkLost), events);
     }
 
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
         load = new Load(pan.Load!, at);
         steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
-        if (context.Identity.Take() is { } waiting)
+        if (AwaitsMass)
+            BeginCheck();
+        else if (context.Identity.Take() is { } waiting)
             load.Name(waiting.Code, at, waiting.At);
         else if (context.Cards.TakeImplied(at) is { } again)
             load.Name(again, at, at);
@@ -119,8 +127,11 @@ internal sealed partial class Round
 
     private void ExpectWeight(DateTimeOffset at)
     {
-        if (load?.Code is { } code && context.Decisions.Expected(code, at) is { } expected)
-            pan.Settler.Expect(expected);
+        if (load?.Code is not { } code || context.Decisions.Expected(code, at) is not { } expected)
+            return;
+        pan.Settler.Expect(expected);
+        if (load.Placing.Samples is [.., var newest])
+            load.Placing.Expected = (newest.Seconds, expected);
     }
 
     private void OnLifted(DateTimeOffset at, List<StationEvent> events)
@@ -132,16 +143,23 @@ internal sealed partial class Round
         context.Cards.JustLifted = gone.Code;
         if (gone.Decided)
             return;
+        if (gone.IsCheck)
+        {
+            DropCheck(gone, at, "The mass was lifted too soon: leave it until the answer comes", events);
+            return;
+        }
+
+        var before = BeforeLift(pan.LastSeconds);
+        gone.Placing.JudgedSeconds = before.Seconds;
         if (gone.Code is null)
         {
-            lifted = new LiftedLoad(gone.Placing, at, BeforeLift(pan.LastSeconds), pan.Settler.Stepped);
+            lifted = new LiftedLoad(gone.Placing, at, before, pan.Settler.Stepped);
             return;
         }
 
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        var before = BeforeLift(pan.LastSeconds);
         gone.Decided = gone.Placing.Decided = true;
         context.Decisions.Refuse(
             Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);

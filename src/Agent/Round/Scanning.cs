@@ -14,7 +14,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
         get
         {
             DateTimeOffset? due = identity.Expires;
-            foreach (var next in (ReadOnlySpan<DateTimeOffset?>)[cards.FedExpires, cards.ReweighExpires])
+            foreach (var next in (ReadOnlySpan<DateTimeOffset?>)[cards.FedExpires, cards.ReweighExpires, cards.CheckExpires])
             {
                 if (due is null || next < due)
                     due = next ?? due;
@@ -38,6 +38,12 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
         {
             cards.ReweighAt = null;
             events.Add(new AlertEvent(at, "reweigh-dropped", null, null, "The re-weigh card was scanned and no chick's code came within a minute."));
+        }
+
+        if (cards.CheckExpires <= at)
+        {
+            cards.CheckAt = null;
+            events.Add(new AlertEvent(at, "check-dropped", null, null, "The check card was scanned and no mass was put on the pan within a minute: scan it again, then put the mass on."));
         }
     }
 
@@ -117,6 +123,12 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
                     tared |= round.TareNow(at, events);
                 if (!tared)
                     events.Add(new AlertEvent(at, "no-reading", null, null, "The scale cannot be read now, so there is no tare: wait until it shows a weight and scan the card again."));
+                break;
+            case Card.Check when rounds.Any(round => round.CanCheck):
+                cards.CheckAt = at;
+                break;
+            case Card.Check:
+                events.Add(new AlertEvent(at, "no-check-mass", null, null, "No scale of this station has a check mass: write what yours weighs into station.json, at the scale, as in \"checkMassGrams\": 200."));
                 break;
             case Card.Batch:
                 decisions.Batch(at, events);

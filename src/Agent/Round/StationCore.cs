@@ -31,7 +31,7 @@ internal sealed class StationCore : IRound
         {
             Round? round = null;
             if (device.Role == "scale")
-                rounds.Add(round = new Round(device.Id, new Pan(() => new PlateauSettler()), context));
+                rounds.Add(round = new Round(device.Id, new Pan(NewSettler), context, MassOf(device)));
             instruments.Add(device.Id, Instrument.Create(device, round, scanning));
         }
     }
@@ -68,6 +68,12 @@ internal sealed class StationCore : IRound
 
     /// <summary>The register or the record was changed by another process.</summary>
     public void Reload(Ledger ledger) => decisions.Reload(ledger);
+
+    /// <summary>The rule by which loads are weighed today.</summary>
+    public static ISettler NewSettler() => new PlateauSettler();
+
+    private static CheckMass? MassOf(DeviceOptions device) =>
+        device.CheckMassGrams is { } grams ? new CheckMass(grams, device.CheckToleranceGrams) : null;
 
     private void FireAt(DateTimeOffset due, List<StationEvent> events)
     {

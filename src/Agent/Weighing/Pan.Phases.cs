@@ -30,12 +30,12 @@ internal sealed partial class Pan
         {
             // A hasty keeper: the next chick lay down before the pan had come to rest.
             Load = new Placing(seconds, last with { Uncertainty = Math.Max(last.Uncertainty, Division) }, history) { HastyTare = true, Announced = true };
-            settler.Begin(Context(seconds, last));
+            Begin(Load, seconds, last);
         }
         else
         {
             Load = new Placing(seconds, null, history) { Announced = true, Animal = true };
-            settler.Begin(Context(seconds, null));
+            Begin(Load, seconds, null);
         }
 
         lowSince = double.NaN;

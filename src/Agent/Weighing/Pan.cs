@@ -101,6 +101,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         if (Load is { } load)
         {
             load.LinkLost = true;
+            load.MarkGap(load.Samples.Count);
             settler.Gap();
             return;
         }
@@ -141,7 +142,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         var tare = Rest!.Bare!;
         Liners.Remove(Rest.Grams - tare.Grams);
         Load = new Placing(Rest.Since, tare, history) { Announced = true, Animal = true };
-        settler.Begin(Context(Rest.Since, tare));
+        Begin(Load, Rest.Since, tare);
         foreach (var sample in history)
         {
             if (sample.Seconds >= Rest.Since && sample.Range == LoadRange.Within)
@@ -152,6 +153,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         return Load;
     }
 
+    // The load keeps what its settler was told, so that it can be judged again.
+    private void Begin(Placing load, double seconds, Rest? tare) => settler.Begin(load.Context = Context(seconds, tare));
+
     private SettleContext Context(double seconds, Rest? tare) =>
         new(seconds, Division, stillDeviation, tare?.Uncertainty ?? 0);
 
@@ -161,8 +165,10 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         recent.Clear();
         lowSince = double.NaN;
         notBefore = seconds;
-        if (Load is not null)
-            settler.Gap();
+        if (Load is not { } load)
+            return;
+        load.MarkGap(load.Samples.Count - 1);
+        settler.Gap();
     }
 
     private PanChange OutOfRange(in PanSample sample)
@@ -192,7 +198,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         lowSince = double.NaN;
         movingSince = seconds;
         before = Rest ?? before;
-        settler.Begin(Context(seconds, Rest));
+        Begin(Load, seconds, Rest);
         Rest = null;
     }
 

@@ -7,11 +7,13 @@ internal sealed class Placing
     private const int MaxSamples = 12_000;
 
     private readonly List<PanSample> samples;
+    private readonly List<int> gaps = [];
 
     public Placing(double seconds, Rest? tare, IEnumerable<PanSample> before)
     {
         Seconds = seconds;
         Tare = tare;
+        Zero = tare?.Grams ?? 0;
         samples = [.. before];
     }
 
@@ -21,14 +23,32 @@ internal sealed class Placing
     /// <summary>What lay still before it; null where that is not known.</summary>
     public Rest? Tare { get; private set; }
 
+    /// <summary>The level from which the settler counts, in grams: the tare as it was when the load came.</summary>
+    public double Zero { get; init; }
+
+    /// <summary>What the settler was told when the load came.</summary>
+    public SettleContext Context { get; set; }
+
     /// <summary>The tare was read while the load before was only just gone.</summary>
     public bool HastyTare { get; init; }
 
     /// <summary>Readings before and during, as evidence.</summary>
     public IReadOnlyList<PanSample> Samples => samples;
 
+    /// <summary>Readings were missed before the samples of these numbers, counted from 0.</summary>
+    public IReadOnlyList<int> Gaps => gaps;
+
+    /// <summary>Of the newest sample when the code was known; null while it is not.</summary>
+    public double? CodedSeconds { get; set; }
+
+    /// <summary>What the settler was told that this chick should weigh, in grams, after the sample of those seconds.</summary>
+    public (double Seconds, double Grams)? Expected { get; set; }
+
+    /// <summary>Of the sample whose value was taken, where it was not the last (a lift moves the readings); negative infinity: no value was known.</summary>
+    public double? JudgedSeconds { get; set; }
+
     /// <summary>Readings that did not fit into the evidence: counted, and the placing refused.</summary>
-    public int Overflow { get; private set; }
+    public int Overflow { get; set; }
 
     /// <summary>It has lain there for longer than a bump does.</summary>
     public bool Announced { get; set; }
@@ -61,6 +81,9 @@ internal sealed class Placing
         else
             Overflow++;
     }
+
+    /// <param name="sample">Number of the sample before which readings were missed.</param>
+    public void MarkGap(int sample) => gaps.Add(sample);
 
     /// <summary>The presumed liner under it was a hand's doing: the tare is the bare pan.</summary>
     public void TareIsBarePan() => Tare = Tare?.Bare ?? Tare;

@@ -126,8 +126,12 @@ internal static class StoreFile
             return;
         }
 
-        foreach (var table in (ReadOnlySpan<string>)["weighings", "feeds", "undos", "register"])
-            Check(connection, path, $"PRAGMA quick_check({table})");
+        // The last is not there yet in a file of an earlier version.
+        foreach (var table in (ReadOnlySpan<string>)["weighings", "feeds", "undos", "register", "scale_checks"])
+        {
+            if (Migrations.Number(connection, $"SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = '{table}'") > 0)
+                Check(connection, path, $"PRAGMA quick_check({table})");
+        }
     }
 
     /// <summary>Runs one check of SQLite's, which answers "ok" or says what is wrong.</summary>

@@ -8,7 +8,10 @@ internal static class Migrations
     /// <summary>Marks the file as ours (<c>PRAGMA application_id</c>): "CAgt" in ASCII.</summary>
     public const int ApplicationId = 0x43416774;
 
-    private static readonly string[] Steps = [Version1.Sql];
+    /// <summary>SQLITE_CORRUPT.</summary>
+    private const int SqliteCorrupt = 11;
+
+    private static readonly string[] Steps = [Version1.Sql, Version2.Sql, Version3.Sql];
 
     public static int Latest => Steps.Length;
 
@@ -22,13 +25,32 @@ internal static class Migrations
 
     private static void Step(SqliteConnection connection)
     {
+        // A table that others refer to can be made anew only while references are not enforced, which no transaction can change.
+        var enforced = Number(connection, "PRAGMA foreign_keys");
+        Execute(connection, "PRAGMA foreign_keys = OFF");
+        try
+        {
+            StepUnenforced(connection);
+        }
+        finally
+        {
+            Execute(connection, $"PRAGMA foreign_keys = {enforced}");
+        }
+    }
+
+    private static void StepUnenforced(SqliteConnection connection)
+    {
         Execute(connection, "BEGIN IMMEDIATE");
         try
         {
             // Read again inside the transaction: another process may have migrated while this one waited for the lock.
             var version = Number(connection, "PRAGMA user_version");
             if (version < Latest)
+            {
                 Execute(connection, $"{Steps[version]} PRAGMA application_id = {ApplicationId}; PRAGMA user_version = {version + 1}");
+                RefuseBrokenReferences(connection);
+            }
+
             Execute(connection, "COMMIT");
         }
         catch
@@ -37,6 +59,15 @@ internal static class Migrations
                 Execute(connection, "ROLLBACK");
             throw;
         }
+    }
+
+    private static void RefuseBrokenReferences(SqliteConnection connection)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = "PRAGMA foreign_key_check";
+        using var broken = command.ExecuteReader();
+        if (broken.Read())
+            throw new SqliteException($"a row of {broken.GetString(0)} refers to a row that is not there", SqliteCorrupt);
     }
 
     public static void Execute(SqliteConnection connection, string sql)

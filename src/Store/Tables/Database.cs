@@ -16,6 +16,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public FeedTable Feeds { get; } = new(connection);
 
+    public ScaleCheckTable ScaleChecks { get; } = new(connection);
+
     public RegisterTable Register { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
@@ -46,6 +48,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Weighings.Dispose();
         Evidence.Dispose();
         Feeds.Dispose();
+        ScaleChecks.Dispose();
         Register.Dispose();
         connection.Dispose();
     }

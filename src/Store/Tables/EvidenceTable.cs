@@ -12,12 +12,14 @@ internal sealed class EvidenceTable(SqliteConnection connection) : IDisposable
     private readonly Statement insert = new(connection,
         "INSERT INTO evidence (weighing, format, compression, length, samples) VALUES ($1, $2, 'brotli', $3, $4)", 4);
 
-    // An adopted row was never on the pan itself: its evidence is that of the row it replaces.
+    // A row that was adopted or judged again was never on the pan itself: its evidence is that of the row it replaces, and so on.
     private readonly Statement find = new(connection, """
-        SELECT e.format, e.length, e.samples FROM weighings w
-        JOIN evidence e ON e.weighing = w.seq
-          OR (w.origin = 'adopted' AND e.weighing = (SELECT o.seq FROM weighings o WHERE o.id = w.replaces))
-        WHERE w.id = $1
+        WITH RECURSIVE line (seq, origin, replaces, step) AS (
+          SELECT seq, origin, replaces, 0 FROM weighings WHERE id = $1
+          UNION ALL
+          SELECT o.seq, o.origin, o.replaces, line.step + 1 FROM line JOIN weighings o ON o.id = line.replaces
+          WHERE line.origin IN ('adopted', 'rejudged'))
+        SELECT e.format, e.length, e.samples FROM line JOIN evidence e ON e.weighing = line.seq ORDER BY line.step LIMIT 1
         """, 1);
 
     public void Add(long weighing, Evidence evidence)

@@ -13,6 +13,11 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
     private readonly Statement since = new(connection,
         "SELECT id, chick, at, zone, day, batch, batch_state, station FROM standing_feeds WHERE at >= $1 ORDER BY at, seq", 1);
 
+    private readonly Statement all = new(connection,
+        "SELECT id, chick, at, zone, day, batch, batch_state, station FROM feeds ORDER BY at, seq", 0);
+
+    private readonly Statement undos = new(connection, "SELECT id, at, zone, coalesce(weighing, feed), station FROM undos ORDER BY at, seq", 0);
+
     // The row taken back is looked up in both tables; one that is in neither leaves two nulls, which the table refuses.
     private readonly Statement undo = new(connection, """
         INSERT INTO undos (id, at, zone, weighing, feed, station)
@@ -27,6 +32,13 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
 
     public IReadOnlyList<FeedRow> Since(DateTimeOffset moment) => [.. since.Rows(Map, Columns.Microseconds(moment))];
 
+    /// <summary>Every feed, those taken back too; oldest first.</summary>
+    public IReadOnlyList<FeedRow> All() => [.. all.Rows(Map)];
+
+    /// <summary>Oldest first.</summary>
+    public IReadOnlyList<UndoRow> Undos() => [.. undos.Rows(row => new UndoRow(
+        Columns.Id(row, 0), Columns.Moment(row.GetInt64(1)), row.GetString(2), Columns.Id(row, 3), row.GetString(4)))];
+
     private static FeedRow Map(SqliteDataReader row) => new(
         Columns.Id(row, 0), row.GetString(1), Columns.Moment(row.GetInt64(2)), row.GetString(3), Columns.Day(row.GetString(4)),
         Columns.Small(row, 5), Columns.Text(row, 6), row.GetString(7));
@@ -35,6 +47,8 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         since.Dispose();
+        all.Dispose();
+        undos.Dispose();
         undo.Dispose();
     }
 }

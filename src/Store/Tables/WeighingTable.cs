@@ -30,6 +30,10 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     private readonly Statement unregistered = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE chick = $1 AND verdict = 'rejected' AND reasons = 'unknown-chick' ORDER BY day, at, seq", 1);
 
+    private readonly Statement inArrival = new(connection, $"SELECT {Names}, state, seq FROM weighing_states ORDER BY seq", 0);
+
+    private readonly Statement stateOf = new(connection, "SELECT state FROM weighing_states WHERE id = $1", 1);
+
     private readonly Statement replaced = new(connection, "SELECT count(*) FROM weighings WHERE replaces = $1", 1);
 
     /// <returns>The row's place in the order of arrival; null if the id is there already.</returns>
@@ -63,6 +67,17 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <summary>What was refused for no other reason than that the code was not registered.</summary>
     public List<StoredWeighing> Unregistered(string chick) => [.. unregistered.Rows(Map, chick)];
 
+    /// <summary>Every row, in the order of arrival.</summary>
+    public List<StoredWeighing> InArrival() => [.. inArrival.Rows(Map)];
+
+    /// <summary>Null if there is no such row.</summary>
+    public WeighingState? StateOf(Guid id)
+    {
+        foreach (var word in stateOf.Rows(reader => reader.GetString(0), Columns.Key(id)))
+            return Words.State(word);
+        return null;
+    }
+
     /// <summary>Whether any row, standing or not, names this one as the one it replaces.</summary>
     public bool EverReplaced(Guid id) => replaced.Rows(reader => reader.GetInt64(0), Columns.Key(id)).Single() > 0;
 
@@ -83,7 +98,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     public void Dispose()
     {
-        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, replaced])
+        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, inArrival, stateOf, replaced])
             statement.Dispose();
     }
 }

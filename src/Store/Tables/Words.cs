@@ -11,6 +11,7 @@ internal static class Words
     {
         Store.Origin.Captured => "captured",
         Store.Origin.Imported => "imported",
+        Store.Origin.Rejudged => "rejudged",
         _ => "adopted",
     };
 
@@ -18,6 +19,7 @@ internal static class Words
     {
         "captured" => Store.Origin.Captured,
         "imported" => Store.Origin.Imported,
+        "rejudged" => Store.Origin.Rejudged,
         _ => Store.Origin.Adopted,
     };
 

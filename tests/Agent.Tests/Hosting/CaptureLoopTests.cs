@@ -216,6 +216,8 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(UndoRow undo) => Write();
 
+        public void Add(ScaleCheckRow check) => Write();
+
         private void Write()
         {
             if (Fails)

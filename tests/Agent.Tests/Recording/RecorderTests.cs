@@ -182,6 +182,8 @@ public sealed class RecorderTests
 
         public List<(WeighingRow Row, Evidence? Evidence)> Weighings { get; } = [];
 
+        public List<ScaleCheckRow> Checks { get; } = [];
+
         public void Add(WeighingRow weighing, Evidence? evidence)
         {
             Write($"stored weighing {weighing.Chick}");
@@ -191,6 +193,12 @@ public sealed class RecorderTests
         public void Add(FeedRow feed) => Write($"stored feed {feed.Chick}");
 
         public void Add(UndoRow undo) => Write("stored undo");
+
+        public void Add(ScaleCheckRow check)
+        {
+            Write($"stored check {check.Device}");
+            Checks.Add(check);
+        }
 
         private void Write(string entry)
         {

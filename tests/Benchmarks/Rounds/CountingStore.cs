@@ -24,4 +24,6 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(FeedRow feed) => store.Add(feed);
 
     public void Add(UndoRow undo) => store.Add(undo);
+
+    public void Add(ScaleCheckRow check) => store.Add(check);
 }
