@@ -14,5 +14,8 @@ internal sealed class CheckReport(TextWriter output)
         output.WriteLine($"WRONG   {what}: {text}");
     }
 
+    /// <param name="text">What should be seen to, though a round can go on.</param>
+    public void Warn(string what, string text) => output.WriteLine($"WARN    {what}: {text}");
+
     public void Note(string text) => output.WriteLine($"NOTE    {text}");
 }

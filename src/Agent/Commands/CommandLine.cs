@@ -56,6 +56,7 @@ internal static class CommandLine
             ExportCommand.Create(around),
             ChicksCommand.Create(around),
             WeightsCommand.Create(around),
+            RejudgeCommand.Create(around),
             CheckCommand.Create(around),
         };
         root.Options.Add(Verbose);

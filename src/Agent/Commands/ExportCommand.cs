@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using CaptureAgent.Store;
 using CaptureAgent.Store.Csv;
 
@@ -25,8 +24,8 @@ internal static class ExportCommand
     private static Command Weights(Surroundings around)
     {
         var chick = new Option<string?>("--chick") { HelpName = "CODE", Description = "This chick only." };
-        var from = Day("--from", "The first nursery day, as 2026-03-02.");
-        var to = Day("--to", "The last nursery day, as 2026-03-02.");
+        var from = DayOption.Create("--from", "The first nursery day, as 2026-03-02.");
+        var to = DayOption.Create("--to", "The last nursery day, as 2026-03-02.");
         var all = new Option<bool>("--all") { Description = "Also what was replaced or taken back, with a column 'state'." };
         var command = new Command("weights", """
             Exports the weighings that stand, accepted and rejected, in the order of date and code.
@@ -65,17 +64,4 @@ internal static class ExportCommand
             throw new InputException($"{path} cannot be written: {failure.Message}");
         }
     }
-
-    private static Option<DateOnly?> Day(string name, string description) => new(name)
-    {
-        HelpName = "DATE",
-        Description = description,
-        CustomParser = result =>
-        {
-            if (DateOnly.TryParseExact(result.Tokens[0].Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day))
-                return day;
-            result.AddError($"{name} is '{result.Tokens[0].Value}'; allowed: a date such as 2026-03-02.");
-            return null;
-        },
-    };
 }

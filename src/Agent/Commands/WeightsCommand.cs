@@ -25,15 +25,21 @@ internal static class WeightsCommand
             var station = arguments.Read(parsed, around);
             using var store = station.OpenExistingStore(around.Time);
             var chick = parsed.GetValue(code)!;
+            RefuseUnknown(store, chick);
             var rows = store.Weighings(chick);
-            var chicks = store.Chicks();
-            var known = chicks.FirstOrDefault(each => each.Code == chick);
-            if (known is null && rows.Count == 0)
-                throw new InputException(Unknown(chick, chicks));
+            var known = store.Chicks().FirstOrDefault(each => each.Code == chick);
             await parsed.InvocationConfiguration.Output.WriteAsync(Table(rows, known?.Hatched));
             return ExitCode.Done;
         });
         return command;
+    }
+
+    /// <exception cref="InputException">Neither the register nor any weighing has the code.</exception>
+    public static void RefuseUnknown(CaptureStore store, string code)
+    {
+        var chicks = store.Chicks();
+        if (!chicks.Any(each => each.Code == code) && store.AllWeighings(code).Count == 0)
+            throw new InputException(Unknown(code, chicks));
     }
 
     private static string Unknown(string code, IReadOnlyList<Chick> chicks)

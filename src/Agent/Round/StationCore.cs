@@ -22,9 +22,7 @@ internal sealed class StationCore : IRound
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
         var days = new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone), options.DayStartsAt);
-        var accuracy = options.Devices.Where(device => device.AccuracyGrams is not null)
-            .ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
-        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), accuracy, cards, ledger);
+        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), AccuracyOf(options), cards, ledger);
         scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds);
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
@@ -71,6 +69,10 @@ internal sealed class StationCore : IRound
 
     /// <summary>The rule by which loads are weighed today.</summary>
     public static ISettler NewSettler() => new PlateauSettler();
+
+    /// <summary>The largest error within each scale's specification, in grams, where it is configured.</summary>
+    public static IReadOnlyDictionary<string, double> AccuracyOf(StationOptions options) =>
+        options.Devices.Where(device => device.AccuracyGrams is not null).ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
 
     private static CheckMass? MassOf(DeviceOptions device) =>
         device.CheckMassGrams is { } grams ? new CheckMass(grams, device.CheckToleranceGrams) : null;

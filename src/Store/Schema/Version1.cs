@@ -105,7 +105,7 @@ internal static class Version1
         """;
 
     /// <summary>A row that was taken back replaces nothing: the row before it stands again.</summary>
-    public const string States = """
+    private const string States = """
         CREATE VIEW weighing_states AS
           SELECT w.*, CASE
             WHEN EXISTS (SELECT 1 FROM undos u WHERE u.weighing = w.id) THEN 'taken-back'

@@ -7,9 +7,19 @@ namespace CaptureAgent.Store.Schema;
 /// </remarks>
 internal static class Version2
 {
+    /// <summary>A row that was taken back replaces nothing, but one that was judged again is the same weighing: with it the weighing is taken back.</summary>
+    private const string States = """
+        CREATE VIEW weighing_states AS
+          SELECT w.*, CASE
+            WHEN EXISTS (SELECT 1 FROM undos u WHERE u.weighing = w.id) THEN 'taken-back'
+            WHEN EXISTS (SELECT 1 FROM weighings r WHERE r.replaces = w.id
+                         AND (r.origin = 'rejudged' OR NOT EXISTS (SELECT 1 FROM undos u WHERE u.weighing = r.id))) THEN 'replaced'
+            ELSE 'stands' END AS state
+          FROM weighings w;
+        """;
+
     public const string Sql = """
         DROP VIEW weighing_states;
-        DROP VIEW standing_feeds;
         CREATE TABLE weighings_new (
           seq                     INTEGER PRIMARY KEY AUTOINCREMENT,
           id                      BLOB NOT NULL UNIQUE CHECK (length(id) = 16),
@@ -45,5 +55,5 @@ internal static class Version2
         CREATE TRIGGER weighings_no_update BEFORE UPDATE ON weighings BEGIN SELECT RAISE(ABORT, 'rows are only ever added'); END;
         CREATE TRIGGER weighings_no_delete BEFORE DELETE ON weighings BEGIN SELECT RAISE(ABORT, 'rows are only ever added'); END;
 
-        """ + Version1.States;
+        """ + States;
 }

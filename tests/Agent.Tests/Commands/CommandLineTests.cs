@@ -34,6 +34,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("chicks --help")]
     [InlineData("weights --help")]
     [InlineData("check --help")]
+    [InlineData("rejudge --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
@@ -61,6 +62,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("import register")]
     [InlineData("export weights --from yesterday")]
     [InlineData("check --wait -1")]
+    [InlineData("rejudge --since yesterday")]
     [InlineData("chicks --station none.json")]
     [InlineData("replay none.ndjson")]
     [InlineData("import register none.csv")]

@@ -54,6 +54,7 @@ public sealed class EventJsonTests
     {
         { "feed", """{"at":"2026-03-02T05:41:10.125Z","event":"feed","chick":"AM-0147","batch":3,"batchState":"in-range"}""" },
         { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing"}""" },
+        { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null}""" },
         { "alert", """{"at":"2026-03-02T05:41:10.125Z","event":"alert","alert":"not-stored","chick":"AM-0147","device":null,"text":"Full."}""" },
         { "probe", """{"at":"2026-03-02T05:41:10.125Z","event":"probe","device":"probe","celsius":39.8,"uncertaintyCelsius":0.2,"settled":true}""" },
@@ -71,6 +72,7 @@ public sealed class EventJsonTests
         {
             "feed" => new FeedEvent(At, "AM-0147", 3, "in-range"),
             "undo" => new UndoEvent(At, "AM-0147", "weighing") { UndoneId = Guid.NewGuid() },
+            "check" => new CheckEvent(At, "scale", 200.131m, 200m, 0.131m, 0.1m, false, "Off.") { UncertaintyGrams = 0.07m },
             "device" => new DeviceEvent(At, "scale", "up", null),
             "alert" => new AlertEvent(At, "not-stored", "AM-0147", null, "Full."),
             "probe" => new ProbeEvent(At, "probe", 39.8m, 0.2m, true),

@@ -164,6 +164,17 @@ public sealed class RecorderTests
         Assert.Equal(["after-feed"], row.Reasons);
     }
 
+    [Fact]
+    public void A_check_of_the_scale_is_stored_before_it_is_told()
+    {
+        var check = new CheckEvent(At, "scale", 200.131m, 200m, 0.131m, 0.1m, false, "Off.") { Id = Guid.NewGuid(), UncertaintyGrams = 0.07m };
+
+        recorder.Take([check], At);
+
+        Assert.Equal(["stored check scale", "told check"], journal);
+        Assert.Equal(new ScaleCheckRow(check.Id, At, "Etc/UTC", "east-room", "scale", 200_131, 70, 200_000, 100), Assert.Single(store.Checks));
+    }
+
     private static WeighingEvent Weighing(string chick) =>
         new(At, chick, 186.4m, 0.11m, "accepted", [], null, 8.2m, 24, "scale") { Id = Guid.NewGuid(), Day = new DateOnly(2026, 3, 2) };
 

@@ -13,7 +13,7 @@ public sealed class EvidenceTextTests
         var weighing = new Scene().Towel().Scan("AM-0147").Chick(186.4).TheWeighing;
         Assert.Equal(EvidenceText.Format, weighing.Evidence!.Format);
         var lines = Encoding.UTF8.GetString(weighing.Evidence.Samples.Span).TrimEnd().Split('\n');
-        Assert.StartsWith("samples/1 from=", lines[0], StringComparison.Ordinal);
+        Assert.StartsWith("samples/2 from=", lines[0], StringComparison.Ordinal);
         Assert.Contains("tare=8.2", lines[0], StringComparison.Ordinal);
         Assert.Contains(lines, line => line.EndsWith(" 8.2 SG", StringComparison.Ordinal));
         Assert.InRange(lines.Length, 100, 200);

@@ -1,0 +1,64 @@
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Checks;
+
+/// <summary>What the checks of a scale with a known mass say together.</summary>
+/// <param name="Last">The newest check.</param>
+/// <param name="RepeatabilityGrams">Standard deviation of the errors of the last ten; null for less than three.</param>
+/// <param name="DriftGramsPerWeek">Slope of the errors over the last eight weeks; null for less than three checks, or where they were all at once.</param>
+/// <param name="DriftStandardError">Of the slope, from the scatter about the line.</param>
+internal sealed record ScaleHistory(ScaleCheckRow Last, double? RepeatabilityGrams, double? DriftGramsPerWeek, double? DriftStandardError)
+{
+    private const int Newest = 10, Least = 3;
+
+    private static readonly TimeSpan DriftTime = TimeSpan.FromDays(8 * 7);
+
+    /// <param name="checks">Oldest first; null if there are none.</param>
+    public static ScaleHistory? Of(IReadOnlyList<ScaleCheckRow> checks, DateTimeOffset now)
+    {
+        if (checks is not [.., var last])
+            return null;
+        var errors = checks.TakeLast(Newest).Select(check => check.ErrorMilligrams / 1000.0).ToList();
+        var (slope, error) = Drift([.. checks.Where(check => check.At >= now - DriftTime)], now);
+        return new ScaleHistory(last, errors.Count < Least ? null : Deviation(errors), slope, error);
+    }
+
+    private static double Deviation(List<double> values)
+    {
+        var mean = values.Average();
+        return Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
+    }
+
+    // A straight line by weighted least squares, each check by 1/u²; the standard error is widened by the scatter about the line, which the
+    // uncertainties of single checks do not hold (NIST/SEMATECH e-Handbook of Statistical Methods, 4.4.3.2; from memory).
+    private static (double? Slope, double? StandardError) Drift(IReadOnlyList<ScaleCheckRow> checks, DateTimeOffset now)
+    {
+        if (checks.Count < Least)
+            return (null, null);
+        double weights = 0, times = 0, errors = 0;
+        foreach (var check in checks)
+        {
+            weights += Weight(check);
+            times += Weight(check) * Weeks(check);
+            errors += Weight(check) * Grams(check);
+        }
+
+        var (meanTime, meanError) = (times / weights, errors / weights);
+        double spread = 0, together = 0;
+        foreach (var check in checks)
+        {
+            spread += Weight(check) * (Weeks(check) - meanTime) * (Weeks(check) - meanTime);
+            together += Weight(check) * (Weeks(check) - meanTime) * (Grams(check) - meanError);
+        }
+
+        if (spread <= 1e-9 * weights)
+            return (null, null);
+        var slope = together / spread;
+        var scatter = checks.Sum(check => Weight(check) * Math.Pow(Grams(check) - meanError - slope * (Weeks(check) - meanTime), 2)) / (checks.Count - 2);
+        return (slope, Math.Sqrt(scatter / spread));
+
+        double Weeks(ScaleCheckRow check) => (check.At - now).TotalDays / 7;
+        static double Grams(ScaleCheckRow check) => check.ErrorMilligrams / 1000.0;
+        static double Weight(ScaleCheckRow check) => 1 / Math.Pow(Math.Max(1, check.UncertaintyMilligrams) / 1000.0, 2);
+    }
+}

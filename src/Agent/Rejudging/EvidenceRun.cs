@@ -1,0 +1,62 @@
+using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Weighing;
+using CaptureAgent.Protocol.Scales;
+
+namespace CaptureAgent.Agent.Rejudging;
+
+/// <summary>What a settler makes of a placing.</summary>
+/// <param name="State">At the reading that was judged.</param>
+/// <param name="Weight">The best value there, less the tare.</param>
+/// <param name="Stepped">By the end of the readings.</param>
+internal readonly record struct RunResult(SettleState State, Measured Weight, bool Stepped);
+
+/// <summary>Lets a settler weigh a stored placing again: the same readings, gaps and knowledge at the same moments as on that day.</summary>
+internal static class EvidenceRun
+{
+    /// <summary>Of a moment: readings are no closer to each other.</summary>
+    private const double Same = 1e-5;
+
+    /// <returns>
+    /// The first moment at which the weight had settled with the chick's code known; else the reading that was judged on that day,
+    /// which is the last unless a lift followed.
+    /// </returns>
+    public static RunResult Of(RecordedPlacing recorded, ISettler settler)
+    {
+        var placing = recorded.Placing;
+        var judgedSeconds = placing.JudgedSeconds ?? double.PositiveInfinity;
+        var coded = placing.CodedSeconds ?? (placing.JudgedSeconds is null ? double.NegativeInfinity : double.PositiveInfinity);
+        var judged = new RunResult(SettleState.Moving, Weight(recorded, double.NaN, double.NaN), false);
+        RunResult? settled = null;
+        var expected = placing.Expected;
+        var gap = 0;
+        settler.Begin(placing.Context);
+        for (var i = 0; i < placing.Samples.Count; i++)
+        {
+            var sample = placing.Samples[i];
+            for (; gap < placing.Gaps.Count && placing.Gaps[gap] <= i; gap++)
+                settler.Gap();
+            if (sample.Range == LoadRange.Within && IsOfTheLoad(placing, sample.Seconds))
+                settler.Add(sample.Seconds, (double)sample.Grams - placing.Zero);
+            if (expected is { } known && sample.Seconds >= known.Seconds - Same)
+            {
+                settler.Expect(known.Grams);
+                expected = null;
+            }
+
+            var now = new RunResult(settler.State, Weight(recorded, settler.Grams, settler.StandardError), false);
+            if (sample.Seconds <= judgedSeconds + Same)
+                judged = now;
+            if (settled is null && settler.State == SettleState.Settled && sample.Seconds >= coded - Same)
+                settled = now;
+        }
+
+        return (settled ?? judged) with { Stepped = settler.Stepped };
+    }
+
+    // A load that was found under way is counted from the reading after that.
+    private static bool IsOfTheLoad(Placing placing, double seconds) =>
+        placing.HastyTare ? seconds > placing.Seconds + Same : seconds >= placing.Seconds - Same;
+
+    private static Measured Weight(RecordedPlacing recorded, double grams, double standardError) =>
+        new(grams + (recorded.Placing.Zero - (recorded.Placing.Tare?.Grams ?? recorded.Placing.Zero)), standardError, recorded.Placing.Tare, recorded.Division);
+}
