@@ -15,6 +15,7 @@ internal sealed class Scene
     private readonly StationCore core;
     private readonly Random random = new(7);
     private readonly List<StationEvent> events = [];
+    private readonly List<TraceRecord> trace = [];
     private double carry;
 
     public Scene(Action<StationOptions>? configure = null, Ledger? ledger = null, string dialect = "header-comma")
@@ -37,6 +38,9 @@ internal sealed class Scene
     public Func<double, bool, string> Line { get; set; } = HeaderComma;
 
     public IReadOnlyList<StationEvent> Events => events;
+
+    /// <summary>What was played so far.</summary>
+    public IReadOnlyList<TraceRecord> Trace => trace;
 
     public IReadOnlyList<WeighingEvent> Weighings => [.. events.OfType<WeighingEvent>()];
 
@@ -100,20 +104,20 @@ internal sealed class Scene
 
     public Scene Scan(string code)
     {
-        core.Accept(new TraceRecord(Now, "scanner", Encoding.Latin1.GetBytes(code + "\r")), events);
+        Take(new TraceRecord(Now, "scanner", Encoding.Latin1.GetBytes(code + "\r")));
         return this;
     }
 
     public Scene Link(LinkChange change)
     {
-        core.Accept(new TraceRecord(Now, "scale", Link: change), events);
+        Take(new TraceRecord(Now, "scale", Link: change));
         return this;
     }
 
     public Scene Say(string text, double seconds = 0.1)
     {
         Now = Now.AddSeconds(seconds);
-        core.Accept(new TraceRecord(Now, "scale", Encoding.Latin1.GetBytes(text)), events);
+        Take(new TraceRecord(Now, "scale", Encoding.Latin1.GetBytes(text)));
         return this;
     }
 
@@ -126,6 +130,12 @@ internal sealed class Scene
 
     public static string HeaderComma(double grams, bool moving) => string.Create(
         CultureInfo.InvariantCulture, $"{(moving ? "US" : "ST")},GS,{(grams < -0.049 ? '-' : '+')}{Math.Abs(Math.Round(grams, 1)),8:F1}  g\r\n");
+
+    private void Take(TraceRecord record)
+    {
+        trace.Add(record);
+        core.Accept(record, events);
+    }
 
     private void Send(double grams, bool moving) => Say(Line(grams, moving));
 
