@@ -57,6 +57,7 @@ internal sealed class Morning : IDisposable
         {
             foreach (var record in scene.Trace)
                 trace.Write(record);
+            trace.Flush();
         }
 
         Put("station.json", Station);

@@ -99,16 +99,17 @@ public sealed class RejudgeTests : IAsyncLifetime
     [Fact]
     public async Task A_correction_mends_the_later_verdicts_that_it_had_spoilt()
     {
-        // The towel's mistake of yesterday made today's weight look impossible.
+        // A wrong weight made that of the next day look impossible.
         morning.Plant((row, evidence) => row switch
         {
             { Chick: "AM-0147", Verdict: Verdict.Accepted } => (row with { Milligrams = 120_000 }, evidence),
-            { Chick: "AM-0147" } => (row with { Reasons = ["after-feed", "already-weighed", "implausible"] }, evidence),
+            { Chick: "AM-0147" } => (row with { Reasons = ["implausible"], Day = row.Day.AddDays(1), At = row.At + TimeSpan.FromDays(1) }, evidence),
             _ => (row, evidence),
         });
 
-        await morning.RunAsync("rejudge --apply");
+        Assert.Contains("5 weighings judged again: 2 changed", (await morning.RunAsync("rejudge --apply")).Output, StringComparison.Ordinal);
 
+        Assert.Contains("AM-0147,2026-03-03,199.", (await morning.RunAsync("export weights --from 2026-03-03")).Output, StringComparison.Ordinal);
         Assert.Equal("5 weighings judged again: nothing changes.\n", (await morning.RunAsync("rejudge")).Output);
     }
 
