@@ -13,9 +13,9 @@ public sealed class DeviceTroubleTests
         using var station = new Station();
         await using var agent = new RunningAgent(station.Folder, []);
 
+        await agent.ReadyAsync();
         var down = await agent.NextAsync("device down", one => one.IsDevice("scale", "down"));
         Assert.Contains("Plug", down.Text("detail"), StringComparison.Ordinal);
-        await agent.ReadyAsync();
         await Keeper.WaitAsync(3);
 
         await using var keeper = new Keeper(station);
@@ -28,8 +28,14 @@ public sealed class DeviceTroubleTests
     {
         using var station = new Station();
         await using var keeper = new Keeper(station);
-        await using var agent = await HeldAsync(station);
+        var held = Libc.Hold(station.Scale.Path);
+        await using var agent = new RunningAgent(station.Folder, []);
+        await agent.ReadyAsync();
 
+        var down = await agent.NextAsync("device down", one => one.IsDevice("scale", "down"));
+        Assert.Contains("busy", down.Text("detail"), StringComparison.Ordinal);
+        Assert.Contains("Close that program", down.Text("detail"), StringComparison.Ordinal);
+        held.Dispose();
         await agent.NextAsync("device up", one => one.IsDevice("scale", "up"));
     }
 
@@ -70,17 +76,5 @@ public sealed class DeviceTroubleTests
         var check = await station.DoAsync("check", "--wait", "3");
 
         Assert.True(check.Code == 0, check.Output + check.Error);
-    }
-
-    // Both the port and its lock belong to the test until the agent has said that it is busy.
-    private static async Task<RunningAgent> HeldAsync(Station station)
-    {
-        using var held = Libc.Hold(station.Scale.Path);
-        var agent = new RunningAgent(station.Folder, []);
-        var down = await agent.NextAsync("device down", one => one.IsDevice("scale", "down"));
-        Assert.Contains("busy", down.Text("detail"), StringComparison.Ordinal);
-        Assert.Contains("Close that program", down.Text("detail"), StringComparison.Ordinal);
-        await agent.ReadyAsync();
-        return agent;
     }
 }

@@ -33,7 +33,6 @@ internal sealed class EventLog
     /// <exception cref="TimeoutException">It does not come, or cannot come any more; says what came instead.</exception>
     public async Task<AgentEvent> NextAsync(string what, Func<AgentEvent, bool> isIt, TimeSpan limit)
     {
-        var from = place;
         var deadline = TimeProvider.System.GetTimestamp();
         while (true)
         {
@@ -47,19 +46,26 @@ internal sealed class EventLog
                 }
 
                 if (ended)
-                    throw new TimeoutException($"The output ended before {what} came. {fault?.Message}{Since(from)}");
+                    throw new TimeoutException($"The output ended before {what} came. {fault?.Message}{Told()}");
                 wait = more.Task;
             }
 
             var left = limit - TimeProvider.System.GetElapsedTime(deadline);
             if (left <= TimeSpan.Zero)
-                throw new TimeoutException($"No {what} within {limit.TotalSeconds:0} s.{Since(from)}");
+                throw new TimeoutException($"No {what} within {limit.TotalSeconds:0} s.{Told()}");
             await Task.WhenAny(wait, Task.Delay(left, TestContext.Current.CancellationToken));
             TestContext.Current.CancellationToken.ThrowIfCancellationRequested();
         }
     }
 
-    private string Since(int from) => "\nSince the last event that was waited for:\n" + string.Join('\n', All.Skip(from));
+    /// <summary>What has come until now is not waited for any more.</summary>
+    public void PassOver()
+    {
+        lock (gate)
+            place = events.Count;
+    }
+
+    private string Told() => "\nWhat came:\n" + string.Join('\n', All);
 
     private void Change(Action change)
     {

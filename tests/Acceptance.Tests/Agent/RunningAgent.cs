@@ -15,6 +15,7 @@ internal sealed class RunningAgent : IAsyncDisposable
     private readonly StringBuilder errors = new();
     private readonly Task reading;
     private readonly Action<AgentEvent, RunningAgent>? whenRead;
+    private volatile bool closing;
 
     /// <param name="whenRead">Called by the thread that reads, the moment a line is there.</param>
     public RunningAgent(string folder, IReadOnlyList<string> arguments, IReadOnlyList<string>? wrapper = null, Action<AgentEvent, RunningAgent>? whenRead = null)
@@ -46,8 +47,8 @@ internal sealed class RunningAgent : IAsyncDisposable
     /// <summary>SIGKILL: no chance to write anything more.</summary>
     public void Kill() => process.Kill();
 
-    /// <summary>Stops listening to the events, as a pipe does whose reader has gone.</summary>
-    public void CloseOutput() => process.StandardOutput.Close();
+    /// <summary>The pipe is closed as soon as one more event is read: its reader has gone.</summary>
+    public void CloseOutput() => closing = true;
 
     /// <summary>SIGTERM, as a service manager sends it.</summary>
     /// <returns>The exit code, and how long the agent took.</returns>
@@ -80,13 +81,15 @@ internal sealed class RunningAgent : IAsyncDisposable
     {
         try
         {
-            while (process.StandardOutput.ReadLine() is { } line)
+            while (!closing && process.StandardOutput.ReadLine() is { } line)
             {
                 var one = new AgentEvent(line);
                 whenRead?.Invoke(one, this);
                 Log.Add(one);
             }
 
+            // By the thread that reads: a stream in use would not be closed.
+            process.StandardOutput.Close();
             Log.End(null);
         }
         catch (Exception closed) when (closed is JsonException or IOException or ObjectDisposedException or InvalidOperationException)
