@@ -28,7 +28,7 @@ public sealed class DeviceTroubleTests
     {
         using var station = new Station();
         await using var keeper = new Keeper(station);
-        var held = Libc.Hold(station.Scale.Path);
+        using var held = Libc.Hold(station.Scale.Path);
         await using var agent = new RunningAgent(station.Folder, []);
         await agent.ReadyAsync();
 

@@ -33,7 +33,7 @@ internal sealed class Keeper : IAsyncDisposable
         Assert.InRange(tare.Grams, 8.1m, 8.3m);
     }
 
-    public void Scan(string code) => station.Scanner.Send(Encoding.ASCII.GetBytes(code + "\r"));
+    public void Scan(string code) => station.Scanner.Send(Encoding.Latin1.GetBytes(code + "\r"));
 
     /// <summary>Lowers the chick, lets a hand carry some of it for a second, lets go.</summary>
     public async Task PlaceAsync(double grams)
