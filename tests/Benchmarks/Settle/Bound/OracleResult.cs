@@ -1,0 +1,7 @@
+namespace CaptureAgent.Benchmarks.Settle.Bound;
+
+/// <summary>What the oracle knew.</summary>
+/// <param name="Stop">Its own decision; null where the hands came back before it was sure.</param>
+/// <param name="Grams">Its value at each method's moment of decision, in the order of <see cref="Methods"/>; not a number where the method decided nothing or the oracle had nothing.</param>
+/// <param name="Course">Its value at each of <see cref="Oracle.CourseSeconds"/> after the release; not a number once the hands were back.</param>
+internal sealed record OracleResult(Answer? Stop, IReadOnlyList<double> Grams, IReadOnlyList<double> Course);
