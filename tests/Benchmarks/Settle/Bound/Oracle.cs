@@ -7,15 +7,21 @@ namespace CaptureAgent.Benchmarks.Settle.Bound;
 /// <remarks>
 /// Value: <see cref="TailFit"/> over the readings taken while the hands were off, less the same fit over the lined pan before the chick came.
 /// Decision: the first moment at which <see cref="Margin"/> times the fit's standard error is within half the acceptance band.
-/// It waits neither for the code nor for anything that waiting cannot better (rounding, tare, the scale's own error).
+/// The cautious decision takes <see cref="CautiousMargin"/> and the largest standard error of the last second, for the moment at which an error looks small is chosen because it does.
+/// Neither waits for the code nor for anything that waiting cannot better (rounding, tare, the scale's own error).
 /// </remarks>
 internal sealed class Oracle(Placing placing, double lowered, IReadOnlyList<Delivered> readings)
 {
-    /// <summary>Calibrated: with it the oracle's error over its standard uncertainty has a root mean square of about 1 at its own decisions (see the results).</summary>
+    /// <summary>Calibrated: with it the change from the value at the decision to that of the whole time, over the standard error at the decision, has a root mean square of about 1 (see the results).</summary>
     public const double Margin = 1.0;
+
+    /// <summary>With it the baselines take as many times the oracle's seconds as they do on an independent simulation (see <see cref="Judging.KnownBaselines"/>).</summary>
+    public const double CautiousMargin = 2.5;
 
     /// <summary>No animal's momentum is known from less: about one breath or one shift of the feet.</summary>
     private const double LeastSeconds = 1;
+
+    private const double WorstOfSeconds = 1;
 
     /// <summary>Moments after the release at which the course of its accuracy is noted.</summary>
     public static IReadOnlyList<double> CourseSeconds { get; } = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 10, 12, 14];
@@ -27,7 +33,8 @@ internal sealed class Oracle(Placing placing, double lowered, IReadOnlyList<Deli
     public OracleResult Run(IReadOnlyList<double?> moments)
     {
         var tare = Tare();
-        Answer? stop = null;
+        Answer? stop = null, cautious = null;
+        Queue<(double Seconds, double Error)> errors = [];
         List<(double ArrivesAt, double Grams)> path = [];
         var fit = new TailFit(placing.Scale.FilterSeconds, placing.Scale.FilterOrder, tare + truth.NetGrams);
         foreach (var (arrivesAt, sample) in readings)
@@ -39,15 +46,22 @@ internal sealed class Oracle(Placing placing, double lowered, IReadOnlyList<Deli
                 continue;
             var (grams, error) = fit.Solve();
             path.Add((arrivesAt, grams - tare));
-            if (stop is null && fit.Seconds >= LeastSeconds && Margin * error <= wanted)
-                stop = new(arrivesAt, grams - tare, Combine(Margin * error));
+            errors.Enqueue((sample.Seconds, error));
+            while (errors.Peek().Seconds < sample.Seconds - WorstOfSeconds)
+                errors.Dequeue();
+            if (fit.Seconds < LeastSeconds)
+                continue;
+            if (Margin * error <= wanted)
+                stop ??= new(arrivesAt, grams - tare, WithRounding(Margin * error));
+            if (cautious is null && errors.Max(one => one.Error) is var worst && CautiousMargin * worst <= wanted)
+                cautious = new(arrivesAt, grams - tare, WithRounding(CautiousMargin * worst));
         }
 
         // A decision before the oracle had anything is held against what it had at its own.
         double At(double? moment) => moment is not { } at ? double.NaN
             : path.FindLastIndex(known => known.ArrivesAt <= at) is >= 0 and var i ? path[i].Grams : stop?.Grams ?? double.NaN;
 
-        return new(stop, [.. moments.Select(At)], [.. CourseSeconds.Select(seconds => Course(path, truth.HandsOffAt + seconds))]);
+        return new(stop, cautious, path.Count == 0 ? double.NaN : path[^1].Grams, [.. moments.Select(At)], [.. CourseSeconds.Select(seconds => Course(path, truth.HandsOffAt + seconds))]);
     }
 
     private double Course(List<(double ArrivesAt, double Grams)> path, double at)
@@ -71,11 +85,7 @@ internal sealed class Oracle(Placing placing, double lowered, IReadOnlyList<Deli
         return fit.CanSolve ? fit.Solve().Grams : (double)before[^1].Value;
     }
 
-    // For the calibration: rounding of load and tare, and the scale's slope of at most 0.04 %, each rectangular.
-    private double Combine(double standardError)
-    {
-        var rounding = (double)(placing.Scale.DivisionGrams * placing.Scale.DivisionGrams) / 6;
-        var slope = 0.0004 * truth.NetGrams;
-        return Math.Sqrt((standardError * standardError) + rounding + (slope * slope / 3));
-    }
+    // Where nothing moves, rounding is all that is left: d/√12 (JCGM 100, F.2.2.1).
+    private double WithRounding(double standardError) =>
+        Math.Sqrt((standardError * standardError) + ((double)(placing.Scale.DivisionGrams * placing.Scale.DivisionGrams) / 12));
 }

