@@ -26,8 +26,8 @@ static int Usage()
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
-                            FAMILY is a part of a family's name, and then nothing is written. --list tells the
-                            wrong and missed ones, --dump N shows the readings of placing N alone
+                            FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
+                            is written. --list tells the wrong and missed ones, --dump N the readings of placing N
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

@@ -3,7 +3,7 @@ namespace CaptureAgent.Benchmarks.Settle.Judging;
 /// <summary>How one method did over a set of placings. Shares are of 1; not a number where there is nothing to share.</summary>
 internal sealed class Score
 {
-    private readonly List<double> seconds = [], oracleSeconds = [], cautiousSeconds = [], errors = [], oracleErrors = [], ratios = [];
+    private readonly List<double> seconds = [], oracleSeconds = [], cautiousSeconds = [], errors = [], oracleErrors = [], dueErrors = [], dueOracleErrors = [], ratios = [];
 
     /// <param name="trials">Of a family, or of all.</param>
     /// <param name="method">Index in <see cref="Methods"/>.</param>
@@ -52,6 +52,11 @@ internal sealed class Score
     /// <summary>The oracle's over the same placings, at the method's moments of decision.</summary>
     public double OracleError => RootMeanSquare(oracleErrors);
 
+    /// <summary>As <see cref="Error"/>, of the right ones among those that must be recorded.</summary>
+    public double RightError => RootMeanSquare(dueErrors);
+
+    public double RightOracleError => RootMeanSquare(dueOracleErrors);
+
     /// <summary>Of the accepted ones that may be recorded: within two standard uncertainties of the truth.</summary>
     public double Covered => Share(ratios.Count(ratio => Math.Abs(ratio) <= 2), ratios.Count);
 
@@ -89,6 +94,8 @@ internal sealed class Score
             oracleErrors.Add((trial.Bound.Grams[method] - trial.Truth.NetGrams) / trial.Band);
             if (!wrong && trial.Truth.MustRecord)
             {
+                dueErrors.Add(errors[^1]);
+                dueOracleErrors.Add(oracleErrors[^1]);
                 seconds.Add(answer.At - trial.Truth.HandsOffAt);
                 oracleSeconds.Add(stop.At - trial.Truth.HandsOffAt);
                 cautiousSeconds.Add((trial.Bound.Cautious?.At ?? trial.Truth.HandsBackAt) - trial.Truth.HandsOffAt);

@@ -49,14 +49,12 @@ internal sealed class AccuracyPanel(Drawing drawing)
             last = point;
         }
 
-        if (last is { } end)
-            drawing.Text(X(end.Seconds) - 4, Y(end.Error) + 34, "oracle, whenever asked", "end", Chart.OracleColor);
+        Legend(Methods.Names.Count, Chart.OracleColor, "oracle, when sure; the curve: whenever asked", hollow: true);
         if (bound.Decided == 0)
             return;
         var (seconds, error) = (bound.Seconds(0.5), bound.Error);
         Whisker(seconds, bound.Seconds(0.9), error, Chart.OracleColor);
         drawing.Dot(X(seconds), Y(error), 6, Chart.OracleColor, hollow: true);
-        drawing.Text(X(seconds), Y(error) + 22, "oracle, when sure", "middle", Chart.OracleColor);
     }
 
     private void Method(int method, Score score)
@@ -68,10 +66,15 @@ internal sealed class AccuracyPanel(Drawing drawing)
         Whisker(seconds, score.Seconds(0.9), error, color);
         drawing.Dot(X(seconds), Y(error), method == Methods.Station ? 7 : 6, color);
 
-        // Side by side they would hide each other's names.
-        var offset = method switch { Methods.Station => -16, 1 => -16, 2 => 24, _ => -16 };
-        var share = string.Create(CultureInfo.InvariantCulture, $"{Methods.Names[method]}: {100 * score.RightShare:0.0} % right, {100 * score.WrongShare:0.0} % wrong");
-        drawing.Text(X(seconds) - 6, Y(error) + offset - (method == 3 ? 22 : 0), share, color: color, bold: method == Methods.Station);
+        Legend(method, color, string.Create(CultureInfo.InvariantCulture, $"{Methods.Names[method]}: {100 * score.RightShare:0.0} % right, {100 * score.WrongShare:0.0} % wrong"));
+    }
+
+    // In the upper part, which only the worst could reach: names beside the dots would hide each other.
+    private void Legend(int row, string color, string text, bool hollow = false)
+    {
+        var y = Top + 18 + (22 * row);
+        drawing.Dot(Left + 18, y, 5, color, hollow);
+        drawing.Text(Left + 32, y + 5, text, color: color, bold: row == Methods.Station);
     }
 
     private void Whisker(double from, double to, double error, string color)

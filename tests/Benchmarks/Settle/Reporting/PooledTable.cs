@@ -25,6 +25,8 @@ internal static class PooledTable
         Row("× the oracle's", "", score => $"{score.Seconds(0.9) / score.OracleSeconds(0.9):0.00}");
         Row("RMS error in bands", "", score => $"{score.Error:0.000}");
         Row("× the oracle's", "≤ 1.4", score => $"{score.Error / score.OracleError:0.00}");
+        Row("RMS error in bands, of the right ones alone", "", score => $"{score.RightError:0.000}");
+        Row("× the oracle's", "", score => $"{score.RightError / score.RightOracleError:0.00}");
         Row("truth within ± 2 u", "≥ 93 %", score => Known(100 * score.Covered, "0.0", " %"));
         Row("RMS of error / u", "0.8 to 1.1", score => Known(score.ErrorOverUncertainty, "0.00", ""));
         return table.ToString();
