@@ -1,4 +1,3 @@
-using System.Globalization;
 using CaptureAgent.Benchmarks.Reporting;
 using CaptureAgent.Benchmarks.Settle.Judging;
 using CaptureAgent.Benchmarks.Settle.Reporting;

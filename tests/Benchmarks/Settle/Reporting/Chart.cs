@@ -14,7 +14,7 @@ internal static class Chart
 
     public static void Write(IReadOnlyList<Trial> trials)
     {
-        var drawing = new Drawing(1180, 620);
+        var drawing = new Drawing(1230, 620);
         new AccuracyPanel(drawing).Draw(trials);
         new FamilyPanel(drawing).Draw(trials);
         File.WriteAllText(Path.Combine(ResultFile.Root, "tests", "Benchmarks", "Results", "settle.svg"), drawing.ToString());
