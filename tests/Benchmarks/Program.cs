@@ -1,5 +1,6 @@
 using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Settle;
 
 return args switch
 {
@@ -7,6 +8,7 @@ return args switch
     ["replay"] => Replay.Run(),
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
+    ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -21,6 +23,11 @@ static int Usage()
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
           idle [NATIVE]     processor time with three devices at 10 Hz
+          settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
+                            right, wrong, missed, seconds and accuracy on simulated placings, beside three
+                            baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
+                            FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
+                            is written. --list tells the wrong and missed ones, --dump N the readings of placing N
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

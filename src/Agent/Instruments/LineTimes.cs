@@ -1,35 +1,47 @@
 namespace CaptureAgent.Agent.Instruments;
 
-/// <summary>The moments of lines that came in one piece: spread back at the rate at which the device sends, for a lump that was held up on its way is no stillness.</summary>
+/// <summary>The moments at which lines were sent, from the moments at which they came: a link that delivers late and in lumps is no stillness.</summary>
+/// <remarks>
+/// A line cannot have been sent after it came, nor much sooner or later after the one before it than the device's own interval; the interval is the mean of many arrivals.
+/// A silence longer than any lump is a silence: the line after it was sent when it came.
+/// </remarks>
 internal sealed class LineTimes
 {
-    private double previous = double.NaN, interval = 0.1, last, step;
-    private int count;
+    private const int Arrivals = 64;
+    private const int FewestArrivals = 8;
+    private const double LongestLump = 2.4;
 
-    public void Reset() => previous = double.NaN;
+    /// <summary>Lets the moments catch up with the arrivals after a lump, slowly.</summary>
+    private const double Stretch = 1.03;
 
-    /// <summary>Takes the arrival of <paramref name="lines"/> lines.</summary>
-    public void Spread(DateTimeOffset at, int lines)
+    private readonly double[] arrivals = new double[Arrivals];
+    private long count;
+    private double last = double.NaN;
+
+    public void Reset()
     {
-        if (lines == 0)
-            return;
-        var now = at.UtcTicks / (double)TimeSpan.TicksPerSecond;
-        count = lines;
-        step = interval;
-        if (!double.IsNaN(previous))
-        {
-            var each = Math.Max(0, now - previous) / lines;
-            step = Math.Min(step, each);
-
-            // Learned slowly: single arrivals jitter.
-            if (each < 2)
-                interval += 0.05 * (each - interval);
-        }
-
-        last = now;
-        previous = now;
+        count = 0;
+        last = double.NaN;
     }
 
-    /// <summary>Seconds of the i-th line, 0 being the oldest.</summary>
-    public double Of(int i) => last - (count - 1 - i) * step;
+    /// <summary>Seconds at which the next line was sent.</summary>
+    public double Next(DateTimeOffset at)
+    {
+        var now = at.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        var known = (int)Math.Min(count, Arrivals);
+        var oldest = known == 0 ? now : arrivals[(count - known) % Arrivals];
+        arrivals[count++ % Arrivals] = now;
+        if (double.IsNaN(last) || now - last > LongestLump)
+        {
+            count = 1;
+            arrivals[0] = now;
+            return last = now;
+        }
+
+        // Until the interval is known, arrivals are all there is.
+        if (known < FewestArrivals)
+            return last = now > last ? now : last + 1e-3;
+        var interval = Math.Max((now - oldest) / known, 1e-3);
+        return last = Math.Max(last + 0.5 * interval, Math.Min(now, last + Stretch * interval));
+    }
 }

@@ -17,23 +17,17 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
     private readonly IScaleDecoder decoder = ScaleDialects.Create(device.Dialect, device.Pattern, device.Sample).Decoder
         ?? throw new InvalidOperationException($"{device.Id}: the dialect was not checked at start.");
     private readonly LineTimes times = new();
-    private readonly List<ScaleReading> batch = [];
     private MassUnit unit, firstUnit;
 
     protected override void OnBytes(DateTimeOffset at, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
-        batch.Clear();
         while (framer.TryTakeLine(ref bytes, out var line))
         {
             if (decoder.Decode(line, out var reading) == LineFault.None)
-                batch.Add(reading);
+                Take(at, times.Next(at), reading, events);
             else
                 Refused++;
         }
-
-        times.Spread(at, batch.Count);
-        for (var i = 0; i < batch.Count; i++)
-            Take(at, times.Of(i), batch[i], events);
     }
 
     protected override void OnLinkChange(DateTimeOffset at, LinkChange change)

@@ -5,6 +5,9 @@ namespace CaptureAgent.Agent.Links;
 /// <param name="remedy">What a person can do about it.</param>
 internal sealed class LinkException(string message, string remedy) : IOException(message)
 {
+    /// <summary>There is no such device now: after a loss nothing new.</summary>
+    public bool IsAbsence { get; init; }
+
     /// <summary>Both, as one text for people. Equal for equal causes: a change of it is a change of the reason.</summary>
     public string Detail => $"{Message} {remedy}";
 }

@@ -9,6 +9,7 @@ internal sealed partial class LinkState(string device, ChannelWriter<TraceRecord
 {
     private LinkChange? state;
     private string? reason;
+    private bool lost;
     private bool warned;
 
     /// <summary>Open. Said at once to the core, but to the log only when it has proven itself.</summary>
@@ -32,8 +33,10 @@ internal sealed partial class LinkState(string device, ChannelWriter<TraceRecord
 
     public async ValueTask DownAsync(LinkException cause, CancellationToken stop)
     {
-        if (state == LinkChange.Down && reason == cause.Detail)
+        // What was unplugged is not there: one outage, told once.
+        if (state == LinkChange.Down && (reason == cause.Detail || (lost && cause.IsAbsence)))
             return;
+        lost = state == LinkChange.Up;
         (state, reason) = (LinkChange.Down, cause.Detail);
         if (warned)
             LogStillLost(device, cause.Detail);

@@ -62,7 +62,7 @@ internal sealed partial class Round
     private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
     {
         var placing = coded.Placing;
-        if (placing.Tare is not { Bare: { } bare } presumed || placing.Seconds - presumed.Since >= PlateauSettler.HandSeconds)
+        if (placing.Tare is not { Bare: { } bare } presumed || placing.Seconds - presumed.Since >= HandEvidence.HandSeconds)
             return true;
 
         // Whoever scanned while it lay there had no hand on it.

@@ -3,8 +3,8 @@ namespace CaptureAgent.Agent.Weighing;
 /// <summary>The readings of one load in blocks of equal length: their means are nearly independent where single readings are not.</summary>
 internal sealed class Blocks
 {
-    /// <summary>Longer than a scale's filter and the fast part of a chick's motion, shorter than a hand's stay.</summary>
-    public const double Seconds = 0.5;
+    /// <summary>Longer than a wing beat, shorter than a hand's stay.</summary>
+    public const double Seconds = 0.3;
 
     private const int MinReadings = 2;
     private const int Capacity = 256;

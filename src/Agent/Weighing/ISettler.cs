@@ -37,6 +37,9 @@ internal interface ISettler
 
     void Begin(in SettleContext context);
 
+    /// <summary>How the load rose to <paramref name="level"/> grams.</summary>
+    Rise RiseTo(double level, double until);
+
     /// <summary>What this chick should weigh, once it is known who it is: evidence for or against a hand, never a pull on the value. Not a number: not known.</summary>
     void Expect(double grams);
 
@@ -52,4 +55,6 @@ internal interface ISettler
 /// <param name="Division">Scale interval d, in grams.</param>
 /// <param name="StillDeviation">Standard deviation of the readings when nothing moves, in grams.</param>
 /// <param name="TareUncertainty">Standard uncertainty of the tare from noise, in grams.</param>
-internal readonly record struct SettleContext(double Seconds, double Division, double StillDeviation, double TareUncertainty);
+/// <param name="FastestRise">Seconds of the fastest rise that this scale has shown: the smear of its filter; not a number where none was seen.</param>
+internal readonly record struct SettleContext(
+    double Seconds, double Division, double StillDeviation, double TareUncertainty, double FastestRise = double.NaN);

@@ -100,6 +100,9 @@ internal sealed partial class Pan
         if (recent.TryWindow(LinerStillSeconds, load.Seconds, out var window) && IsStill(window)
             && window.Median - tare.Grams <= HeaviestLiner && !netMark)
         {
+            // A thing that is just put down shows how fast this scale can rise.
+            var rise = settler.RiseTo(window.Median - tare.Grams, seconds).Seconds;
+            fastestRise = double.IsNaN(fastestRise) ? rise : Math.Min(fastestRise, rise);
             EndLoad();
             SetRest(window.Median, window, lined: true);
             Rest = Rest! with { Bare = tare };

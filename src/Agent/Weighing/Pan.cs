@@ -44,6 +44,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private readonly Queue<PanSample> history = [];
     private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
     private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
+    private double fastestRise = double.NaN;
     private Rest? before;
     private bool suspect, netMark;
 
@@ -157,7 +158,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private void Begin(Placing load, double seconds, Rest? tare) => settler.Begin(load.Context = Context(seconds, tare));
 
     private SettleContext Context(double seconds, Rest? tare) =>
-        new(seconds, Division, stillDeviation, tare?.Uncertainty ?? 0);
+        new(seconds, Division, stillDeviation, tare?.Uncertainty ?? 0, fastestRise);
 
     // A second or more without readings, while the link stood: the same doubt as a lost link, but nobody can have restarted the scale unseen.
     private void Missed(double seconds)

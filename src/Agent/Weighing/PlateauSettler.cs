@@ -1,46 +1,30 @@
 namespace CaptureAgent.Agent.Weighing;
 
-/// <summary>A sound first rule: the mean of the newest stretch without a step, once its standard error is within the band and a hand is excluded.</summary>
+/// <summary>Finds the newest stretch without a step, its weight from the animal's momentum, and whether a hand may still be on it.</summary>
 /// <remarks>
-/// Readings are averaged in blocks of half a second. At every block a step of the mean is looked for: the best split in two levels, by Student's t
-/// with the pooled deviation (Hinkley 1970, Inference about the change-point in a sequence of random variables; from memory). Bursts are left out whole.
-/// The standard error is that of block means, widened by their lag-1 autocorrelation (effective sample size; Zwiers and von Storch 1995; from memory).
-/// A hand may rest on the chick, almost still, for some five seconds after the placing and for some seconds before the lift (common practice, no source).
-/// So no level is believed that has not outlasted a hand, or that does not follow a step within the hand's time after the placing.
+/// Readings are averaged in short blocks. At every block a step of the mean is looked for: the best split in two levels, by Student's t with the pooled
+/// deviation and its autocorrelation (Hinkley 1970, Inference about the change-point in a sequence of random variables; Zwiers and von Storch 1995; from memory).
+/// The weight and its standard error come from all readings of the stretch (<see cref="ImpulseFit"/>). Whether a hand is excluded is <see cref="HandEvidence"/>'s.
 /// </remarks>
 internal sealed class PlateauSettler : ISettler
 {
-    /// <summary>Longest rest of a hand on the chick, with a margin for its leaving.</summary>
-    public const double HandSeconds = 6.5;
-
-    /// <summary>Shortest stretch after the last step.</summary>
-    public const double MinSeconds = 2.4;
-
-    /// <summary>Of a level that is much stiller than the motion before it: a hand that holds, until it has stayed longer than hands do.</summary>
-    private const double HeldSeconds = 9;
-
-    /// <summary>Relative distance from the expected weight within which a chick lies as a rule, and beyond which it seldom does.</summary>
-    private const double Near = 0.045;
-
-    private const double Far = 0.09;
-
-    private const double FarSeconds = HandSeconds;
-
-    /// <summary>Motion, relative to the weight, that only a chick on its own feet makes.</summary>
-    private const double FreeMotion = 0.002;
-
     /// <summary>A t of 4.5 between levels: by chance once in some ten thousand splits.</summary>
     private const double StepT = 4.5;
 
-    /// <summary>Of the standard error, for what is learned from a dozen blocks.</summary>
+    private const int LeastReadings = 5;
+
+    private const double TailShare = 1.3;
+
+    /// <summary>Of a standard error that is learned from a dozen blocks.</summary>
     private const double Margin = 1.2;
 
+    private readonly Trail trail = new();
     private readonly Blocks blocks = new();
     private readonly Stretch stretch = new();
-    private readonly double[] errors = new double[3];
+    private readonly HandEvidence hand = new();
     private SettleContext context;
-    private int segment, judged;
-    private double plateauFrom, previousSeconds, previousMotion, expected;
+    private int segment;
+    private double expected;
 
     public SettleState State { get; private set; }
 
@@ -50,9 +34,11 @@ internal sealed class PlateauSettler : ISettler
 
     public bool Lively { get; private set; }
 
-    public bool Stepped { get; private set; }
+    public bool Stepped => hand.Stepped;
 
     public double LowPlateau { get; private set; }
+
+    private double Band => Uncertainty.Band(double.IsNaN(Grams) ? stretch.Mean : Grams, context.Division);
 
     public void Begin(in SettleContext context)
     {
@@ -66,21 +52,19 @@ internal sealed class PlateauSettler : ISettler
 
     public void Gap()
     {
+        trail.Clear();
         blocks.Clear();
+        hand.Clear();
         segment = 0;
-        plateauFrom = double.NaN;
-        previousSeconds = 0;
-        previousMotion = 0;
         State = SettleState.Moving;
         Grams = double.NaN;
         StandardError = double.NaN;
         LowPlateau = double.NaN;
-        Stepped = false;
-        Array.Clear(errors);
     }
 
     public void Add(double seconds, double grams)
     {
+        trail.Add(seconds, grams);
         if (!blocks.Add(seconds, grams))
             return;
         segment = Math.Max(0, segment - blocks.MakeRoom());
@@ -89,17 +73,19 @@ internal sealed class PlateauSettler : ISettler
         Judge();
     }
 
+    public Rise RiseTo(double level, double until) => Rise.To(trail.SecondsFrom(0), trail.GramsFrom(0), level, until);
+
     // The hand's time counts from the end of the lowering: two blocks that nearly agree, or two seconds at the latest.
     private void FindPlateau()
     {
-        if (!double.IsNaN(plateauFrom) || blocks.Count < 2)
+        if (hand.Landed || blocks.Count < 2)
             return;
         var (older, newer) = (blocks[^2], blocks[^1]);
         var agree = Math.Abs(newer.Mean - older.Mean) < Math.Max(2 * context.Division, 0.08 * Math.Abs(newer.Mean));
         if (agree)
-            plateauFrom = older.From;
+            hand.Land(older.From);
         else if (newer.To - blocks[0].From > 2)
-            plateauFrom = newer.From;
+            hand.Land(newer.From);
     }
 
     private void FindSteps()
@@ -114,9 +100,8 @@ internal sealed class PlateauSettler : ISettler
             Leave(split.Block);
         }
 
-        // What is left of the step in the first block of the new level.
-        if (stretch.Count > 3
-            && Math.Abs(stretch.FirstOff) > Math.Max(0.4 * Band, 2.5 * stretch.Deviation / Math.Sqrt(stretch.Count)))
+        // What is left of the step, or of the filter's tail, in the first block of the new level.
+        while (stretch.Count > 3 && Math.Abs(stretch.FirstOff) > Math.Max(0.4 * Band, 2.5 * stretch.Deviation / Math.Sqrt(stretch.Count)))
         {
             segment = stretch.IndexOf(0) + 1;
             stretch.Take(blocks, segment, context.Division);
@@ -138,66 +123,53 @@ internal sealed class PlateauSettler : ISettler
         motions.Sort();
         means.Sort();
         var level = means[means.Length / 2];
-        var still = 0;
-        foreach (var mean in means)
-            still += Math.Abs(mean - level) <= context.Division ? 1 : 0;
-        if (still >= 3 && motions[motions.Length / 2] <= Math.Max(context.Division, 2 * context.StillDeviation))
+        double steady = 0;
+        for (var i = segment; i < next; i++)
+            steady += Math.Abs(blocks[i].Mean - level) <= context.Division ? blocks[i].To - blocks[i].From : 0;
+        if (steady >= 1.4 && motions[motions.Length / 2] <= Math.Max(context.Division, 2 * context.StillDeviation))
             LowPlateau = level;
-        if (seconds >= 1)
-        {
-            Stepped = true;
-            previousSeconds = seconds;
-            previousMotion = motions[motions.Length / 2];
-        }
-
+        hand.Leave(new Plateau(blocks[segment].From, seconds, level, Beyond(motions[motions.Length / 2])));
         segment = next;
-        Array.Clear(errors);
     }
 
     private void Judge()
     {
+        State = SettleState.Moving;
         Lively |= stretch.Count >= 3 && stretch.Motion > Math.Max(0.8 * context.Division, 3 * context.StillDeviation);
-        if (stretch.Count < 2)
-        {
-            State = SettleState.Moving;
-            return;
-        }
-
-        // The moment at which an error looks small is chosen because it does: the largest of the last estimates counts.
-        Grams = stretch.Mean;
-        errors[judged++ % errors.Length] = stretch.StandardError;
-        StandardError = 0;
-        foreach (var estimate in errors)
-            StandardError = Math.Max(StandardError, Margin * estimate);
+        var rise = RiseTo(stretch.Mean, blocks[segment].From + 0.5);
+        SkipTail(rise.ReachedAt + TailShare * context.FastestRise);
         var from = blocks[segment].From;
         var now = blocks[^1].To;
+        var index = trail.IndexAt(from);
+        var fit = ImpulseFit.Of(trail.SecondsFrom(index), trail.GramsFrom(index), context.Division);
+        if (double.IsNaN(fit.Grams) || stretch.Count < 2)
+            return;
+        // Bursts left out, the blocks that remain are the evidence; and noise that is no animal's momentum shows in them.
+        Grams = stretch.LeftOut ? stretch.Mean : fit.Grams;
+        StandardError = stretch.LeftOut ? Margin * stretch.StandardError : Math.Max(fit.StandardError, stretch.StandardError);
         var (change, error) = stretch.HalfChange();
         var drifts = Math.Abs(change) > Math.Max(0.6 * Band, 2.5 * error);
         var jumps = Math.Abs(stretch.NewestOff) > Band + 4 * stretch.Deviation;
         var known = 2 * Math.Sqrt(StandardError * StandardError + context.TareUncertainty * context.TareUncertainty) <= Band;
-        if (now - from < MinSeconds - 0.01 || stretch.Count < 4 || drifts || jumps || stretch.InBurst || !known)
-            State = SettleState.Moving;
-        else
-            State = HandExcluded(from, now) ? SettleState.Settled : SettleState.Contact;
+        if (drifts || jumps || stretch.InBurst || !known || trail.Count - index < LeastReadings || stretch.Count < 3)
+            return;
+        var here = new Plateau(from, now - from, Grams, Beyond(stretch.Motion));
+        State = hand.Excluded(here, rise.Seconds - context.FastestRise, expected) ? SettleState.Settled : SettleState.Contact;
     }
 
-    private bool HandExcluded(double from, double now)
+    // The filter's tail: what is left of a step is gone in the time that the scale's fastest rise took, and a little more.
+    private void SkipTail(double clear)
     {
-        if (now - plateauFrom < HandSeconds)
-            return false;
-
-        // Motion that no resting hand lets through, at the weight the chick should have, speaks against a hand; a weight far off it speaks for one.
-        var off = double.IsNaN(expected) ? double.NaN : Math.Abs(Math.Log(Grams / expected));
-        var free = off <= Near && stretch.Motion > FreeMotion * Grams;
-        var late = from - plateauFrom > HandSeconds - 1;
-        var held = previousSeconds >= 2 && from - plateauFrom > 3 && stretch.Motion < 0.4 * previousMotion;
-        var least = late && !free ? HandSeconds : MinSeconds;
-        if (held)
-            least = HeldSeconds;
-        else if (off > Far)
-            least = Math.Max(least, FarSeconds);
-        return now - from >= least;
+        var skipped = segment;
+        while (skipped < blocks.Count - 1 && blocks[skipped].From < clear)
+            skipped++;
+        if (skipped == segment)
+            return;
+        segment = skipped;
+        stretch.Take(blocks, segment, context.Division);
     }
 
-    private double Band => Uncertainty.Band(double.IsNaN(Grams) ? stretch.Mean : Grams, context.Division);
+    // Motion beyond what rounding and the scale at rest make.
+    private double Beyond(double motion) =>
+        Math.Sqrt(Math.Max(0, motion * motion - context.Division * context.Division / 12 - context.StillDeviation * context.StillDeviation));
 }

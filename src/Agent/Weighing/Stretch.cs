@@ -8,6 +8,9 @@ internal sealed class Stretch
     private readonly int[] index = new int[Capacity];
     private readonly double[] scratch = new double[Capacity];
 
+    /// <summary>A burst was left out.</summary>
+    public bool LeftOut { get; private set; }
+
     /// <summary>Blocks that count.</summary>
     public int Count { get; private set; }
 
@@ -66,6 +69,7 @@ internal sealed class Stretch
                 Keep(blocks, i);
         }
 
+        LeftOut = Count < n;
         Summarize(division);
     }
 

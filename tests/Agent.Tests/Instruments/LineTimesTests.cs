@@ -8,23 +8,51 @@ public sealed class LineTimesTests
     private static readonly DateTimeOffset Start = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
 
     [Fact]
-    public void A_lump_of_ten_lines_is_spread_over_the_second_before_it()
+    public void A_lump_is_spread_over_the_time_in_which_it_was_sent()
     {
         var times = new LineTimes();
         for (var i = 0; i < 100; i++)
-            times.Spread(Start.AddSeconds(i * 0.1), 1);
-        times.Spread(Start.AddSeconds(10.9), 10);
-        var seconds = Enumerable.Range(0, 10).Select(times.Of).ToArray();
-        Assert.Equal(0.9, seconds[^1] - seconds[0], 0.02);
-        Assert.Equal(10.9, seconds[^1] - Start.ToUnixTimeMilliseconds() / 1000.0 - 62135596800, 0.01);
+            times.Next(Start.AddSeconds(i * 0.1));
+        double[] lump = [.. Enumerable.Range(0, 10).Select(i => times.Next(Start.AddSeconds(10.9 + i * 0.0001)))];
+        Assert.Equal(0.9, lump[^1] - lump[0], 0.05);
+        Assert.Equal(Start.AddSeconds(10.9).UtcTicks / 1e7, lump[^1], 0.1);
     }
 
     [Fact]
-    public void Lines_never_go_back_before_the_piece_that_came_earlier()
+    public void Lines_in_time_keep_their_time()
     {
         var times = new LineTimes();
-        times.Spread(Start, 1);
-        times.Spread(Start.AddSeconds(0.05), 5);
-        Assert.True(times.Of(0) > Start.UtcTicks / 1e7);
+        var worst = 0.0;
+        for (var i = 0; i < 500; i++)
+        {
+            var at = Start.AddSeconds(i * 0.1 + i % 3 * 0.01);
+            worst = Math.Max(worst, Math.Abs(times.Next(at) - at.UtcTicks / 1e7));
+        }
+
+        Assert.InRange(worst, 0, 0.03);
+    }
+
+    [Fact]
+    public void After_a_silence_a_line_was_sent_when_it_came()
+    {
+        var times = new LineTimes();
+        for (var i = 0; i < 100; i++)
+            times.Next(Start.AddSeconds(i * 0.1));
+        Assert.Equal(Start.AddSeconds(20).UtcTicks / 1e7, times.Next(Start.AddSeconds(20)), 0.001);
+    }
+
+    [Fact]
+    public void Moments_rise_whatever_comes()
+    {
+        var times = new LineTimes();
+        var random = new Random(3);
+        double before = 0, at = 0;
+        for (var i = 0; i < 2000; i++)
+        {
+            at += random.NextDouble() < 0.1 ? random.NextDouble() * 3 : 0;
+            var now = times.Next(Start.AddSeconds(at));
+            Assert.True(now > before);
+            before = now;
+        }
     }
 }

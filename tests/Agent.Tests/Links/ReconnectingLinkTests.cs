@@ -46,6 +46,26 @@ public sealed class ReconnectingLinkTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task That_a_lost_device_is_not_there_is_nothing_new()
+    {
+        source.Plug();
+        await time.AdvanceUntilAsync(() => source.OpenNow == 1, Token);
+        await link.DownAsync();
+        await link.UpAsync();
+        source.Fail("It is absent.", isAbsence: true);
+        Assert.Equal("It was lost. Plug it in.", (await link.DownAsync()).Detail);
+        await time.AdvanceInStepsAsync(TimeSpan.FromMinutes(1), Token);
+        Assert.Equal(0, link.Waiting);
+
+        source.Fail("It is busy.");
+        await time.AdvanceUntilAsync(() => link.Waiting > 0, Token);
+        Assert.Equal("It is busy. Mend it.", (await link.DownAsync()).Detail);
+        source.Fail("It is absent.", isAbsence: true);
+        await time.AdvanceUntilAsync(() => link.Waiting > 0, Token);
+        Assert.Equal("It is absent. Mend it.", (await link.DownAsync()).Detail);
+    }
+
+    [Fact]
     public async Task The_pauses_grow_to_seconds_and_no_further()
     {
         await time.AdvanceInStepsAsync(TimeSpan.FromMinutes(2), Token);

@@ -25,9 +25,9 @@ internal sealed class ScriptedSource : ISessionSource
         fault = null;
     }
 
-    public void Fail(string reason)
+    public void Fail(string reason, bool isAbsence = false)
     {
-        fault = new(reason, "Mend it.");
+        fault = new(reason, "Mend it.") { IsAbsence = isAbsence };
         lost.TrySetException(new LinkException("It was lost.", "Plug it in."));
     }
 

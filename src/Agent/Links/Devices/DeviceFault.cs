@@ -11,7 +11,10 @@ internal static class DeviceFault
     public static LinkException Opening(int error, string path, DeviceStatus? status, string user) => error switch
     {
         Libc.NoEntry or Libc.NotDirectory => new(
-            $"There is no {path}.", "Plug the device in and switch it on; `ls /dev/serial/by-id/` lists the serial devices that are there."),
+            $"There is no {path}.", "Plug the device in and switch it on; `ls /dev/serial/by-id/` lists the serial devices that are there.")
+        {
+            IsAbsence = true,
+        },
         Libc.Access or Libc.NotPermitted => new($"Permission denied: {path}.", Permission(status, user)),
         Libc.Busy or Libc.Again => new(
             $"{path} is busy: another program uses it.", $"Close that program; `fuser -v {path}` names it."),

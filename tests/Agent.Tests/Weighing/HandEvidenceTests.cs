@@ -1,0 +1,56 @@
+using CaptureAgent.Agent.Weighing;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Weighing;
+
+/// <summary>Whether a hand may still be on the chick.</summary>
+public sealed class HandEvidenceTests
+{
+    [Fact]
+    public void A_hand_seen_to_leave_need_not_be_waited_for_where_the_weight_is_as_expected()
+    {
+        var hand = Landed();
+        Assert.True(hand.Excluded(new Plateau(3, 2.1, 186, 0.5), 1.2, 185));
+        Assert.False(hand.Excluded(new Plateau(3, 1.0, 186, 0.5), 1.2, 185));
+    }
+
+    [Fact]
+    public void A_weight_that_came_in_one_go_must_outlast_a_hand()
+    {
+        var hand = Landed();
+        Assert.False(hand.Excluded(new Plateau(1, 5, 186, 0.5), 0.1, 185));
+        Assert.True(hand.Excluded(new Plateau(1, 7, 186, 0.5), 0.1, 185));
+    }
+
+    [Fact]
+    public void A_level_off_the_expected_weight_must_stand_for_longer()
+    {
+        var hand = Landed();
+        Assert.False(hand.Excluded(new Plateau(1, 9, 160, 0.5), 0.1, 185));
+        Assert.True(hand.Excluded(new Plateau(1, 13, 160, 0.5), 0.1, 185));
+    }
+
+    [Fact]
+    public void A_stiller_level_after_a_livelier_one_is_a_hand_that_came()
+    {
+        var hand = Landed();
+        hand.Leave(new Plateau(1, 5, 186, 2));
+        Assert.False(hand.Excluded(new Plateau(6, 5, 195, 0.05), 1.2, 185));
+    }
+
+    [Fact]
+    public void Where_nothing_is_expected_the_hand_s_time_decides()
+    {
+        var hand = Landed();
+        Assert.False(hand.Excluded(new Plateau(3, 3, 186, 0.5), 1.2, double.NaN));
+        Assert.True(hand.Excluded(new Plateau(3, 5, 186, 0.5), 1.2, double.NaN));
+    }
+
+    private static HandEvidence Landed()
+    {
+        var hand = new HandEvidence();
+        hand.Clear();
+        hand.Land(1);
+        return hand;
+    }
+}
