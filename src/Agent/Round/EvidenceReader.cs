@@ -52,7 +52,8 @@ internal static class EvidenceReader
         var tare = Tare(keys, zero);
         var flags = keys.Words("flags");
         var context = new SettleContext(
-            seconds, keys.Number("division"), keys.Optional("stillDeviation") ?? StillBefore(samples, seconds), keys.Optional("zeroUncertainty") ?? tare?.Uncertainty ?? 0);
+            seconds, keys.Number("division"), keys.Optional("stillDeviation") ?? StillBefore(samples, seconds), keys.Optional("zeroUncertainty") ?? tare?.Uncertainty ?? 0,
+            keys.Optional("fastestRise") ?? double.NaN);
         return new Placing(seconds, tare, samples)
         {
             Zero = keys.Optional("zero") ?? tare?.Grams ?? 0,

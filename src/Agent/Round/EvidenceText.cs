@@ -11,7 +11,8 @@ namespace CaptureAgent.Agent.Round;
 /// First line: <c>samples/2</c>, then key=value. Moments are seconds after <c>from</c>, which is on the station's axis; masses are grams. Numbers are exact.
 /// <list type="bullet">
 /// <item><c>placed</c>: when the load came. <c>division</c>: the scale interval.</item>
-/// <item><c>zero</c>, <c>zeroUncertainty</c>, <c>stillDeviation</c>: the level from which the settler counted, how sure it was, and the readings' deviation when nothing moves.</item>
+/// <item><c>zero</c>, <c>zeroUncertainty</c>, <c>stillDeviation</c>: the level from which the settler counted, how sure it was, and the readings' deviation when nothing moves.
+/// <c>fastestRise</c>: seconds in which this scale had risen at the fastest; left out where it was not known.</item>
 /// <item><c>tare</c>, <c>tareUncertainty</c>, <c>tareSince</c>, <c>lined</c>: what the weight was taken from; left out where it was not known. <c>bare</c>: the tare was only presumed
 /// to be the liner, over a bare pan at this level.</item>
 /// <item><c>expected</c>, <c>expectedAt</c>: what the chick should weigh by its own record, and when that was known. <c>coded</c>: when its code was known.</item>
@@ -53,6 +54,8 @@ internal static class EvidenceText
         Key(text, "zero", placing.Zero);
         Key(text, "zeroUncertainty", placing.Context.TareUncertainty);
         Key(text, "stillDeviation", placing.Context.StillDeviation);
+        if (double.IsFinite(placing.Context.FastestRise))
+            Key(text, "fastestRise", placing.Context.FastestRise);
         if (weight.Tare is { } tare)
         {
             Key(text, "tare", tare.Grams);

