@@ -7,9 +7,9 @@ internal sealed partial class DecisionMaker
 {
     public void Check(Attempt attempt, in Measured weight, CheckMass mass, List<StationEvent> events)
     {
-        var grams = Milli(weight.Grams);
+        var grams = Milligram.Nearest(weight.Grams);
         var error = grams - mass.Grams;
-        var tolerance = mass.ToleranceGrams ?? Milli(Math.Max(weight.Division, accuracy.GetValueOrDefault(attempt.Device)));
+        var tolerance = mass.ToleranceGrams ?? Milligram.Nearest(Math.Max(weight.Division, accuracy.GetValueOrDefault(attempt.Device)));
         var ok = Math.Abs(error) <= tolerance;
         var found = FormattableString.Invariant($"The scale makes {grams:0.0##} g of the check mass of {mass.Grams:0.0##} g");
         events.Add(new CheckEvent(
@@ -17,7 +17,7 @@ internal sealed partial class DecisionMaker
             FormattableString.Invariant($"{found}: off by {error:0.0##} g, and {tolerance:0.0##} g are allowed."))
         {
             Id = NextId("check", attempt.At),
-            UncertaintyGrams = Milli(UncertaintyOf(attempt, weight)),
+            UncertaintyGrams = Milligram.Nearest(UncertaintyOf(attempt, weight)),
         });
         if (ok)
             return;

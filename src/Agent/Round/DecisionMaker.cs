@@ -57,8 +57,8 @@ internal sealed partial class DecisionMaker(
     /// <param name="mayReplace">The keeper asked for this chick to be weighed again.</param>
     public (decimal Grams, decimal Uncertainty, Judged Judged) Judge(Attempt attempt, in Measured weight, bool mayReplace)
     {
-        var grams = Milli(weight.Grams);
-        var uncertainty = Milli(UncertaintyOf(attempt, weight));
+        var grams = Milligram.Nearest(weight.Grams);
+        var uncertainty = Milligram.Nearest(UncertaintyOf(attempt, weight));
         return (grams, uncertainty, judgement.Judge(attempt.Code!, grams, uncertainty, attempt.At, mayReplace));
     }
 
@@ -66,7 +66,7 @@ internal sealed partial class DecisionMaker(
     public (decimal? Grams, decimal? Uncertainty) BestValue(Attempt attempt, in Measured weight)
     {
         var known = !double.IsNaN(weight.Grams) && weight.Tare is not null;
-        return (known ? Milli(weight.Grams) : null, known && !double.IsNaN(weight.StandardError) ? Milli(UncertaintyOf(attempt, weight)) : null);
+        return (known ? Milligram.Nearest(weight.Grams) : null, known && !double.IsNaN(weight.StandardError) ? Milligram.Nearest(UncertaintyOf(attempt, weight)) : null);
     }
 
     /// <summary>Rejected before the weight could mean anything.</summary>
@@ -115,7 +115,7 @@ internal sealed partial class DecisionMaker(
     private void Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events) =>
         events.Add(new WeighingEvent(
             attempt.At, attempt.Code, grams, uncertainty, judged.Reasons.Count == 0 ? "accepted" : "rejected", judged.Reasons, judged.Remedy,
-            weight.Tare is { } tare ? Milli(tare.Grams) : null, judged.AgeDays, attempt.Device)
+            weight.Tare is { } tare ? Milligram.Nearest(tare.Grams) : null, judged.AgeDays, attempt.Device)
         {
             Id = NextId("weighing", attempt.At),
             Day = days.Of(attempt.At),
@@ -137,6 +137,4 @@ internal sealed partial class DecisionMaker(
         bytes[8] = (byte)(bytes[8] & 0x3F | 0x80);
         return new Guid(bytes, bigEndian: true);
     }
-
-    private static decimal Milli(double grams) => Math.Round((decimal)grams, 3, MidpointRounding.ToEven);
 }

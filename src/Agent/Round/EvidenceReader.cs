@@ -69,7 +69,6 @@ internal static class EvidenceReader
             CodedSeconds = zero + keys.Optional("coded"),
             JudgedSeconds = keys.Has("judged", "none") ? double.NegativeInfinity : zero + keys.Optional("judged"),
             Announced = true,
-            Decided = true,
         };
     }
 

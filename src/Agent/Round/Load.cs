@@ -3,11 +3,9 @@ using CaptureAgent.Agent.Weighing;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>A placing with the code that names it.</summary>
-internal sealed class Load(Placing placing, DateTimeOffset at)
+internal sealed class Load(Placing placing)
 {
     public Placing Placing { get; } = placing;
-
-    public DateTimeOffset PlacedAt { get; } = at;
 
     public string? Code { get; private set; }
 

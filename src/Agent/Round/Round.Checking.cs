@@ -34,7 +34,7 @@ internal sealed partial class Round
         var scanned = context.Cards.CheckAt!.Value.UtcTicks / (double)TimeSpan.TicksPerSecond;
         if (presumed.Since < scanned || presumed.Grams - bare.Grams < LikeTheMass * (double)mass!.Grams)
             return false;
-        load = new Load(pan.PresumedLinerIsLoad(), at);
+        load = new Load(pan.PresumedLinerIsLoad());
         BeginCheck();
         events.Add(new PlacedEvent(at, device, null));
         return true;
@@ -61,13 +61,13 @@ internal sealed partial class Round
             return;
         }
 
-        checking.Decided = checking.Placing.Decided = true;
+        checking.Decided = true;
         context.Decisions.Check(Attempt(checking, at), weight, mass, events);
     }
 
     private void DropCheck(Load checking, DateTimeOffset at, string why, List<StationEvent> events)
     {
-        checking.Decided = checking.Placing.Decided = true;
+        checking.Decided = true;
         events.Add(new AlertEvent(at, "check-dropped", null, device, $"The scale was not checked. {why}, then scan the check card again."));
     }
 

@@ -45,7 +45,7 @@ internal sealed partial class Round
         load = null;
         if (code is not null)
             context.Identity.Wait(code, codedAt);
-        events.Add(new TareEvent(at, device, Milli(pan.Rest!.Grams), Milli(pan.Rest.Uncertainty)));
+        events.Add(new TareEvent(at, device, Milligram.Nearest(pan.Rest!.Grams), Milligram.Nearest(pan.Rest.Uncertainty)));
         return true;
     }
 

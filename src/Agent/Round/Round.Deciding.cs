@@ -47,7 +47,7 @@ internal sealed partial class Round
 
     private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
     {
-        coded.Decided = coded.Placing.Decided = true;
+        coded.Decided = true;
         var weight = WeightOf(coded.Placing, pan.Settler.Grams, pan.Settler.StandardError);
         if (!TareIsCertain(coded, ref weight, at))
             context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
@@ -109,13 +109,13 @@ internal sealed partial class Round
     /// <summary>A refusal of what is on the pan, with the best value there is.</summary>
     private void Refuse(Load refused, DateTimeOffset at, string reason, List<StationEvent> events)
     {
-        refused.Decided = refused.Placing.Decided = true;
+        refused.Decided = true;
         context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events);
     }
 
     private void RefuseTwoCodes(Load doubted, string second, DateTimeOffset at, List<StationEvent> events)
     {
-        doubted.Decided = doubted.Placing.Decided = true;
+        doubted.Decided = true;
         var nameless = Attempt(doubted, at) with { Code = null, Note = $"{doubted.Code} and {second} were scanned. " };
         context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events);
     }
@@ -138,7 +138,7 @@ internal sealed partial class Round
         if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
             return;
         context.Identity.Take();
-        load = new Load(pan.PresumedLinerIsLoad(), at);
+        load = new Load(pan.PresumedLinerIsLoad());
         load.Name(waiting.Code, at, waiting.At);
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }

@@ -38,9 +38,6 @@ internal sealed partial class Round
     /// <summary>The load that lies on the pan and is not decided.</summary>
     private Load? Undecided => load is { Decided: false, IsCheck: false } ? load : null;
 
-    /// <summary>True while this pan has something that a code could name.</summary>
-    public bool AwaitsCode => Undecided is { Code: null } || lifted is not null;
-
     public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         linkDownAt = null;
@@ -48,7 +45,7 @@ internal sealed partial class Round
         if (change.HasFlag(PanChange.Lifted))
             OnLifted(at, events);
         if (!TakePresumedLiner(at, events) && change.HasFlag(PanChange.Tared) && pan.Rest is { } rest)
-            events.Add(new TareEvent(at, device, Milli(rest.Grams), Milli(rest.Uncertainty)));
+            events.Add(new TareEvent(at, device, Milligram.Nearest(rest.Grams), Milligram.Nearest(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
         Remember(sample.Seconds);
@@ -80,9 +77,8 @@ internal sealed partial class Round
     {
         get
         {
-            DateTimeOffset? due = lifted?.At + LateCode;
-            due = Earlier(due, Undecided?.SecondJudgedAt);
-            return Earlier(due, Undecided is { Code: not null } || Checking is not null ? linkDownAt + LinkPatience : null);
+            var isOwed = Undecided is { Code: not null } || Checking is not null;
+            return Deadline.Earliest(lifted?.At + LateCode, Undecided?.SecondJudgedAt, isOwed ? linkDownAt + LinkPatience : null);
         }
     }
 
@@ -113,7 +109,7 @@ internal sealed partial class Round
 
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
-        load = new Load(pan.Load!, at);
+        load = new Load(pan.Load!);
         steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
         if (AwaitsMass)
             BeginCheck();
@@ -160,7 +156,7 @@ internal sealed partial class Round
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        gone.Decided = gone.Placing.Decided = true;
+        gone.Decided = true;
         context.Decisions.Refuse(
             Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
     }
@@ -199,9 +195,6 @@ internal sealed partial class Round
         return state == SettleState.Contact && !stepped ? Reasons.HandContact : Reasons.Unsettled;
     }
 
-    private static DateTimeOffset? Earlier(DateTimeOffset? a, DateTimeOffset? b) => a is null || b < a ? b : a;
-
-    private static decimal Milli(double grams) => Math.Round((decimal)grams, 3, MidpointRounding.ToEven);
 }
 
 /// <summary>What every pan of the station shares.</summary>

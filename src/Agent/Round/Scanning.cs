@@ -9,20 +9,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
     /// <summary>A fed card this soon after an unused code means that chick.</summary>
     private static readonly TimeSpan FedAfterCode = TimeSpan.FromSeconds(10);
 
-    public DateTimeOffset? Due
-    {
-        get
-        {
-            DateTimeOffset? due = identity.Expires;
-            foreach (var next in (ReadOnlySpan<DateTimeOffset?>)[cards.FedExpires, cards.ReweighExpires, cards.CheckExpires])
-            {
-                if (due is null || next < due)
-                    due = next ?? due;
-            }
-
-            return due;
-        }
-    }
+    public DateTimeOffset? Due => Deadline.Earliest(identity.Expires, cards.FedExpires, cards.ReweighExpires, cards.CheckExpires);
 
     public void Fire(DateTimeOffset at, List<StationEvent> events)
     {

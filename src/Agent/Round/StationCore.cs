@@ -41,9 +41,9 @@ internal sealed class StationCore : IRound
         {
             var due = scanning.Due;
             foreach (var round in rounds)
-                due = Earlier(due, round.Due);
+                due = Deadline.Earliest(due, round.Due);
             foreach (var instrument in instruments.Values)
-                due = Earlier(due, instrument.Due);
+                due = Deadline.Earliest(due, instrument.Due);
             return due;
         }
     }
@@ -90,6 +90,4 @@ internal sealed class StationCore : IRound
         CheckSchemes.TryParse(codes.Check, out var scheme) && CodeRules.TryCompile(codes.Pattern, scheme, out var rules, out _)
             ? rules
             : throw new InvalidOperationException("The codes were not checked at start.");
-
-    private static DateTimeOffset? Earlier(DateTimeOffset? a, DateTimeOffset? b) => a is null || b < a ? b : a;
 }

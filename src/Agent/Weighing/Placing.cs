@@ -71,9 +71,6 @@ internal sealed class Placing
     /// <summary>Highest settled-looking level above the tare, for telling a lift from a wriggle; grams.</summary>
     public double Peak { get; set; }
 
-    /// <summary>The decision has been made; what follows is only the lift.</summary>
-    public bool Decided { get; set; }
-
     public void Add(in PanSample sample)
     {
         if (samples.Count < MaxSamples)

@@ -9,7 +9,4 @@ internal sealed record Rest(double Since, double Grams, double Uncertainty, bool
 {
     /// <summary>Set while a still load on a bare pan is only presumed to be the liner.</summary>
     public Rest? Bare { get; init; }
-
-    /// <summary>The presumption was never in doubt, or a card settled it.</summary>
-    public bool Certain => Bare is null;
 }
