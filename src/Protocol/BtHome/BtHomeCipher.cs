@@ -65,5 +65,11 @@ internal sealed class BtHomeCipher : IDisposable
 
     public void Dispose() => aes.Dispose();
 
-    private bool Rises(uint counter) => last is not { } before || counter > before || before >= NearEnd && counter <= ~NearEnd;
+    // What is near the end while the last one was near the beginning was heard before the counter went round.
+    private bool Rises(uint counter)
+    {
+        if (last is not { } before)
+            return true;
+        return counter > before ? counter < NearEnd || before > ~NearEnd : before >= NearEnd && counter <= ~NearEnd;
+    }
 }

@@ -59,7 +59,7 @@ public sealed class HidScaleReport : IScaleDecoder
             return LineFault.UnknownUnit;
 
         // Beyond these powers no weight of five digits is one that a scale shows.
-        var scaling = (sbyte)bytes[3];
+        var scaling = unchecked((sbyte)bytes[3]);
         if (scaling is < -12 or > 6)
             return LineFault.BadNumber;
         _ = DecimalPower.TryMake(BinaryPrimitives.ReadUInt16LittleEndian(bytes[4..]), scaling, out var value, out var step);
