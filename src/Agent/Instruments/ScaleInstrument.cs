@@ -13,6 +13,9 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
 {
     private const double DefaultSilentSeconds = 10;
 
+    /// <summary>A reading that came this long after it was sent came in a lump.</summary>
+    private const double LateSeconds = 0.25;
+
     private readonly IReadingStream<ScaleReading> stream = Streams.Scale(device);
     private readonly LineTimes times = new();
     private readonly DeviceClock clock = new();
@@ -62,7 +65,8 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
         }
 
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
-        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark), events);
+        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
+        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark, late), events);
     }
 
     private void Switch(DateTimeOffset at, in ScaleReading reading, List<StationEvent> events)

@@ -19,7 +19,7 @@ namespace CaptureAgent.Agent.Round;
 /// <item><c>judged</c>: the reading whose value was taken, or <c>none</c>; left out: the last.</item>
 /// <item><c>flags</c>: hasty, link-lost, restarted, unit-changed, overload, underload, finished (the scale sends finished values only: the last reading is the weight). <c>overflow</c>: readings that were not kept.</item>
 /// </list>
-/// Then a line a reading: seconds, grams as shown (or + over, - under), marks: S stable, U unstable; N net, G gross. A line <c>gap</c>: readings were missed there.
+/// Then a line a reading: seconds, grams as shown (or + over, - under), marks: S stable, U unstable; N net, G gross; L: came late, in a lump with others. A line <c>gap</c>: readings were missed there.
 /// <c>samples/1</c> had neither gaps, nor most of the keys, and fewer digits.
 /// </remarks>
 internal static class EvidenceText
@@ -121,6 +121,6 @@ internal static class EvidenceText
 
         text.Append(sample.Stability switch { Stability.Stable => " S", Stability.Unstable => " U", _ => " " });
         text.Append(sample.Mark switch { WeightMark.Net => "N", WeightMark.Gross => "G", _ => "" });
-        text.Append('\n');
+        text.Append(sample.IsLate ? "L\n" : "\n");
     }
 }

@@ -54,7 +54,7 @@ internal sealed partial class FinishedRound
             return;
         presumedAt = null;
         var sample = history.Last();
-        if (context.Decisions.FitsHistory(waiting.Code, (double)sample.Grams - bare, at) != true)
+        if (!context.Decisions.Fits(waiting.Code, (double)sample.Grams - bare, at))
             return;
         context.Identity.Take();
         tare = new Rest(sample.Seconds, bare, 0, Lined: false);
