@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Checks;
@@ -18,15 +19,9 @@ internal sealed record ScaleHistory(ScaleCheckRow Last, double? RepeatabilityGra
     {
         if (checks is not [.., var last])
             return null;
-        var errors = checks.TakeLast(Newest).Select(check => check.ErrorMilligrams / 1000.0).ToList();
+        double[] errors = [.. checks.TakeLast(Newest).Select(check => check.ErrorMilligrams / 1000.0)];
         var (slope, error) = Drift([.. checks.Where(check => check.At >= now - DriftTime)], now);
-        return new ScaleHistory(last, errors.Count < Least ? null : Deviation(errors), slope, error);
-    }
-
-    private static double Deviation(List<double> values)
-    {
-        var mean = values.Average();
-        return Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
+        return new ScaleHistory(last, errors.Length < Least ? null : Series.Deviation(errors, Series.Mean(errors)), slope, error);
     }
 
     // A straight line by weighted least squares, each check by 1/u²; the standard error is widened by the scatter about the line, which the
