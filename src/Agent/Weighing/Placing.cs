@@ -47,6 +47,9 @@ internal sealed class Placing
     /// <summary>Of the sample whose value was taken, where it was not the last (a lift moves the readings); negative infinity: no value was known.</summary>
     public double? JudgedSeconds { get; set; }
 
+    /// <summary>When it was decided on.</summary>
+    public double DecidedSeconds { get; set; }
+
     /// <summary>Readings that did not fit into the evidence: counted, and the placing refused.</summary>
     public int Overflow { get; set; }
 
