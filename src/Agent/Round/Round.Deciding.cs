@@ -36,7 +36,7 @@ internal sealed partial class Round
     {
         if (placing.UnitChanged)
             return Reasons.UnitChanged;
-        if (placing.Restarted || placing.Tare is null && lain > 1.5)
+        if (placing.Restarted || placing.PartLeft || placing.Tare is null && lain > 1.5)
             return Reasons.NoTare;
         if (placing.Overload)
             return Reasons.Overload;
@@ -101,7 +101,7 @@ internal sealed partial class Round
     private bool LikeALiner(double grams) => pan.Liners.SkipLast(1).Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
 
     private Measured WeightOf(Placing placing, double grams, double standardError) =>
-        new(grams, standardError, placing.Tare, pan.Division);
+        new(placing.PartLeft ? double.NaN : grams, standardError, placing.Tare, pan.Division);
 
     private Attempt Attempt(Load coded, DateTimeOffset at) => new(device, coded.Code, at, coded.Placing);
 

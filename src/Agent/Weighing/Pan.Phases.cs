@@ -90,6 +90,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
+        if (AnimalTakenOut(load, tare) is { } left)
+            return LeaveLiner(load, left);
         load.Animal |= settler.Lively && tare.Lined;
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
     }

@@ -64,6 +64,9 @@ internal sealed class Placing
     /// <summary>The scale started anew, or zeroed itself, with the load on.</summary>
     public bool Restarted { get; set; }
 
+    /// <summary>The animal was taken out of a tub that came with it and stayed: what the animal weighs is not known.</summary>
+    public bool PartLeft { get; set; }
+
     public bool UnitChanged { get; set; }
 
     /// <summary>The load was beyond the scale for long enough to be no passing press.</summary>
