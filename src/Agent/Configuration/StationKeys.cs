@@ -43,6 +43,8 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("sample", Scalar.Text),
             ("key", Scalar.Text),
+            ("batteryWarnPercent", Scalar.Whole),
+            ("frame", FrameKeys.Group),
             ("connection", Group(
                 ("kind", Scalar.Text),
                 ("path", Scalar.Text),
@@ -53,6 +55,6 @@ internal static class StationKeys
                 ("stopBits", Scalar.Whole),
                 ("flow", Scalar.Text)))))));
 
-    private static KeyGroup Group(params (string Key, KeyShape Shape)[] keys) =>
+    internal static KeyGroup Group(params (string Key, KeyShape Shape)[] keys) =>
         new(keys.ToDictionary(pair => pair.Key, pair => pair.Shape, StringComparer.OrdinalIgnoreCase));
 }

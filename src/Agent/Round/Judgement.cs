@@ -86,6 +86,13 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
+    /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; false too where nothing is known.</summary>
+    public bool Fits(string code, double grams, DateTimeOffset at)
+    {
+        var day = days.Of(at);
+        return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0) == true;
+    }
+
     public double? Expected(string code, DateTimeOffset at)
     {
         var day = days.Of(at);
