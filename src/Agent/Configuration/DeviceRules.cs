@@ -79,6 +79,7 @@ internal static class DeviceRules
         book.Between($"{path}.accuracyGrams", device.AccuracyGrams, 0.0001m, 1000m, "g");
         book.Between($"{path}.silentAfterSeconds", Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
         book.Between($"{path}.pollMilliseconds", device.PollMilliseconds, 20m, 60_000m, "ms");
+        book.Between($"{path}.batteryWarnPercent", device.BatteryWarnPercent, 0m, 100m, "%");
         if (device is { DivisionGrams: { } division, CapacityGrams: { } capacity } && division >= capacity)
             book.Add($"{path}.divisionGrams", RuleBook.Text(division), $"must be smaller than capacityGrams, {RuleBook.Text(capacity)}.");
         if (device.Key is { } key && (key.Length != 32 || !key.All(char.IsAsciiHexDigit)))

@@ -43,6 +43,12 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("sample", Scalar.Text),
             ("key", Scalar.Text),
+            ("batteryWarnPercent", Scalar.Whole),
+            ("frame", Group(
+                ("service", Scalar.Text),
+                ("characteristic", Scalar.Text),
+                ("start", Scalar.Text),
+                ("startCharacteristic", Scalar.Text))),
             ("connection", Group(
                 ("kind", Scalar.Text),
                 ("path", Scalar.Text),

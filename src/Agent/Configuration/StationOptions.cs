@@ -122,6 +122,12 @@ internal sealed class DeviceOptions
     /// <summary>For <c>bthome</c>: 32 hexadecimal digits.</summary>
     public string? Key { get; set; }
 
+    /// <summary>For <c>frame</c>, and for lines over Bluetooth: where in what the device sends its value stands.</summary>
+    public FrameOptions? Frame { get; set; }
+
+    /// <summary>Battery level in per cent, 0 to 100, at or below which the device is reported; 0: never.</summary>
+    public int BatteryWarnPercent { get; set; } = 15;
+
     public ConnectionOptions? Connection { get; set; }
 }
 
