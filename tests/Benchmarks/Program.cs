@@ -1,5 +1,6 @@
 using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
 
 return args switch
@@ -9,6 +10,8 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["bluetooth"] => await Bluetooth.RunAsync(),
+    [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -23,6 +26,8 @@ static int Usage()
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
           idle [NATIVE]     processor time with three devices at 10 Hz
+          bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
+                            (about seven minutes; needs dbus-daemon)
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;

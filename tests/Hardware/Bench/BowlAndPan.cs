@@ -35,10 +35,10 @@ internal sealed class BowlAndPan(GattPeripheral scale, GattPeripheral probe)
     {
         byte[] frame = [0xA5, 0, 0, 0, 0];
         BinaryPrimitives.WriteInt16LittleEndian(frame.AsSpan(1), (short)tenths);
-        frame[^1] = (byte)(frame[0] + frame[1] + frame[2] + frame[3]);
+        frame[^1] = (byte)((frame[0] + frame[1] + frame[2] + frame[3]) & 0xFF);
         return frame;
     }
 
     // Temperature Measurement: flags, then an IEEE 11073-20601 FLOAT of 24 and 8 bits (Health Thermometer Service 1.0).
-    private static byte[] HealthThermometer(int tenths) => [0, (byte)tenths, (byte)(tenths >> 8), (byte)(tenths >> 16), 0xFF];
+    private static byte[] HealthThermometer(int tenths) => [0, (byte)(tenths & 0xFF), (byte)(tenths >> 8 & 0xFF), (byte)(tenths >> 16 & 0xFF), 0xFF];
 }

@@ -23,7 +23,7 @@ internal static class Morning
         service.Start();
         using var scanner = new TypingScanner("bench scanner");
         var scale = new GattPeripheral(Bus, "hci1", "bench scale", new SimulatedService(BowlAndPan.ScaleService, BowlAndPan.ScaleValue, "notify"));
-        var probe = new GattPeripheral(Bus, "hci2", "bench probe", new SimulatedService(BowlAndPan.ThermometerService, BowlAndPan.Temperature, "indicate"));
+        var probe = new GattPeripheral(Bus, "hci3", "bench probe", new SimulatedService(BowlAndPan.ThermometerService, BowlAndPan.Temperature, "indicate"));
         var bench = new BowlAndPan(scale, probe);
         _ = scale.RunAsync(over.Token);
         _ = probe.RunAsync(over.Token);

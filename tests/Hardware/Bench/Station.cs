@@ -2,7 +2,7 @@ using System.Text.Json;
 
 namespace CaptureAgent.Hardware.Bench;
 
-/// <summary>The station of the bench: an invented nursery of two chicks, and a scale whose frame is described. Addresses are those that the emulated controllers have.</summary>
+/// <summary>The station of the bench: an invented nursery of two chicks, and a scale whose frame is described. Each radio device is reached through an adapter of its own, for an emulated controller mixes up the data of two connections.</summary>
 internal static class Station
 {
     public static void Write(string folder, string scannerPath)
@@ -20,7 +20,7 @@ internal static class Station
                     "proof": [ {{Proof(0)}}, {{Proof(1000)}}, {{Proof(2000)}} ] },
                   "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci1")}}", "adapter": "{{AddressOf("hci0")}}" } },
                 { "id": "probe", "role": "probe", "dialect": "health-thermometer",
-                  "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci2")}}", "adapter": "{{AddressOf("hci0")}}" } },
+                  "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci3")}}", "adapter": "{{AddressOf("hci2")}}" } },
                 { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": {{JsonSerializer.Serialize(scannerPath)}} } }
               ]
             }

@@ -18,6 +18,9 @@ internal sealed class Subscriptions(Central central, Bluez bluez, DeviceProxy de
         var there = await AppearedAsync(stop);
         foreach (var uuid in Wanted(there))
             await NotifyAsync([.. there.Where(one => one.Uuid == uuid)], stop);
+        // A device whose services are said to be resolved and that has none did not answer.
+        if (there.Count == 0)
+            throw BluetoothFault.NotConnecting(plan.Address);
         if (listened.Count == 0)
             throw BluetoothFault.Lacking(plan.Address, plan.Needs.Subscribe.DefaultIfEmpty("that notify"), [.. there.Select(one => one.Uuid).Distinct(StringComparer.Ordinal)]);
         foreach (var uuid in plan.Needs.Read)
