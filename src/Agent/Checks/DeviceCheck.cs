@@ -30,7 +30,7 @@ internal static class DeviceCheck
     internal static async Task<(bool IsGood, string Text)> LookAsync(DeviceOptions device, ILink link, TimeSpan wait, TimeProvider time, CancellationToken stop)
     {
         var records = Channel.CreateBounded<TraceRecord>(Waiting);
-        var sampler = new LineSampler(device);
+        var sampler = new ReadingSampler(device);
         TraceRecord? state = null;
         using var limit = new CancellationTokenSource(wait, time);
         using var over = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, stop);
@@ -41,7 +41,7 @@ internal static class DeviceCheck
             {
                 var record = await records.Reader.ReadAsync(over.Token);
                 state = record.Link is null ? state : record;
-                sampler.Take(record.Bytes.Span);
+                sampler.Take(record);
                 // An absent device is not waited for; a run would.
                 if (record.Link is LinkChange.Down)
                     break;
@@ -56,7 +56,7 @@ internal static class DeviceCheck
         return Judge(device, state, sampler, wait);
     }
 
-    private static (bool IsGood, string Text) Judge(DeviceOptions device, TraceRecord? state, LineSampler sampler, TimeSpan wait)
+    private static (bool IsGood, string Text) Judge(DeviceOptions device, TraceRecord? state, ReadingSampler sampler, TimeSpan wait)
     {
         var path = device.Connection!.Path ?? device.Connection.Address!;
         return (state, sampler) switch

@@ -58,6 +58,7 @@ internal static class CommandLine
             WeightsCommand.Create(around),
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
+            DevicesCommand.Create(around),
         };
         root.Options.Add(Verbose);
         return root;

@@ -27,10 +27,10 @@ internal sealed class StationArguments
     }
 
     /// <exception cref="ConfigurationException">station.json is missing or wrong.</exception>
-    public Station Read(ParseResult parsed, Surroundings around, bool devicesAreOpened = false)
+    public Station Read(ParseResult parsed, Surroundings around, bool devicesAreOpened = false, bool framesAreProven = true)
     {
         var file = StationFile.Find(parsed.GetValue(station), around.WorkingDirectory);
-        var options = StationFile.Load(file, devicesAreOpened);
+        var options = StationFile.Load(file, devicesAreOpened, framesAreProven);
         return new Station(file, options, StorePath(parsed, around, file, options), parsed.GetValue(store) is not null);
     }
 

@@ -44,11 +44,7 @@ internal static class StationKeys
             ("sample", Scalar.Text),
             ("key", Scalar.Text),
             ("batteryWarnPercent", Scalar.Whole),
-            ("frame", Group(
-                ("service", Scalar.Text),
-                ("characteristic", Scalar.Text),
-                ("start", Scalar.Text),
-                ("startCharacteristic", Scalar.Text))),
+            ("frame", FrameKeys.Group),
             ("connection", Group(
                 ("kind", Scalar.Text),
                 ("path", Scalar.Text),
@@ -61,6 +57,6 @@ internal static class StationKeys
                 ("stopBits", Scalar.Whole),
                 ("flow", Scalar.Text)))))));
 
-    private static KeyGroup Group(params (string Key, KeyShape Shape)[] keys) =>
+    internal static KeyGroup Group(params (string Key, KeyShape Shape)[] keys) =>
         new(keys.ToDictionary(pair => pair.Key, pair => pair.Shape, StringComparer.OrdinalIgnoreCase));
 }

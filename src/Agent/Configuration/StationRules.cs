@@ -7,13 +7,13 @@ internal static class StationRules
 {
     private const int LongestStationName = 64;
 
-    public static IReadOnlyList<ConfigurationFault> Check(StationOptions options, bool devicesAreOpened)
+    public static IReadOnlyList<ConfigurationFault> Check(StationOptions options, bool devicesAreOpened, bool framesAreProven = true)
     {
         var book = new RuleBook();
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
         CheckEmptyingGap(options.Feeding.EmptyingGap, book);
-        DeviceRules.Check(options.Devices, devicesAreOpened, book);
+        DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
         return book.Faults;
     }
 

@@ -7,30 +7,46 @@ using CaptureAgent.Protocol.Probes;
 
 namespace CaptureAgent.Agent.Instruments;
 
-/// <summary>A temperature probe that sends lines.</summary>
+/// <summary>A temperature probe.</summary>
 internal sealed class ProbeInstrument(DeviceOptions device)
-    : Instrument(device.Id, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? DefaultSilentSeconds))
+    : Instrument(device, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? DefaultSilentSeconds))
 {
     private const double DefaultSilentSeconds = 30;
 
-    private readonly LineFramer framer = new();
-    private readonly TextProbe decoder = new();
+    private readonly IReadingStream<ProbeReading> stream = Streams.Probe(device);
+    private readonly bool silenceIsConfigured = device.SilentAfterSeconds is not null;
     private readonly ProbeWatch watch = new();
 
-    protected override void OnBytes(DateTimeOffset at, ReadOnlySpan<byte> bytes, List<StationEvent> events)
+    protected override void OnBytes(DateTimeOffset at, string? source, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
-        while (framer.TryTakeLine(ref bytes, out var line))
+        if (source == "2a21")
         {
-            if (decoder.Decode(line, out var reading) != LineFault.None)
+            OnInterval(bytes);
+            return;
+        }
+
+        while (stream.TryTake(source, ref bytes, out var reading, out var fault))
+        {
+            if (fault != LineFault.None)
                 Refused++;
             else if (watch.Take(at, reading) is { } seen)
-                events.Add(new ProbeEvent(at, Id, reading.Celsius, seen.UncertaintyCelsius, seen.Settled));
+                events.Add(new ProbeEvent(at, Id, reading.Celsius, seen.UncertaintyCelsius, seen.Settled && !reading.IsIntermediate));
         }
+
+        OnBattery(at, stream.BatteryPercent, events);
     }
 
     protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
     {
-        framer.Reset();
+        stream.Reset();
         watch.Reset();
+    }
+
+    // A thermometer that measures every minute is not silent after half of one.
+    private void OnInterval(ReadOnlySpan<byte> bytes)
+    {
+        const int Missed = 3;
+        if (!silenceIsConfigured && MeasurementInterval.Read(bytes) is { } seconds)
+            SilentAfter = seconds == 0 ? null : TimeSpan.FromSeconds(Math.Max(DefaultSilentSeconds, Missed * seconds));
     }
 }

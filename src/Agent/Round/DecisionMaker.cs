@@ -27,6 +27,9 @@ internal sealed partial class DecisionMaker(
 
     public bool? FitsHistory(string code, double grams, DateTimeOffset at) => judgement.FitsHistory(code, grams, at);
 
+    /// <summary>Codes of the chicks of the register with this transponder, on the nursery day of the moment.</summary>
+    public IReadOnlyList<string> ChicksOfBand(string number, DateTimeOffset at) => ledger.OfBand(number, days.Of(at));
+
     /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
 

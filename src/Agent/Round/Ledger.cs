@@ -1,3 +1,4 @@
+using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Round;
@@ -33,6 +34,16 @@ internal sealed class Ledger
     public IEnumerable<Chick> Chicks => chicks.Values;
 
     public Chick? Find(string code) => chicks.GetValueOrDefault(code);
+
+    /// <summary>Codes of the chicks whose band is this transponder's number and that are in the nursery on the day.</summary>
+    /// <param name="number">15 digits.</param>
+    public IReadOnlyList<string> OfBand(string number, DateOnly day) =>
+    [
+        .. chicks.Values
+            .Where(chick => chick.Band is { } band && Transponder.TryRead(band, out var known) && known == number && !(chick.Left <= day))
+            .Select(chick => chick.Code)
+            .Order(StringComparer.Ordinal),
+    ];
 
     /// <summary>The growth record of a chick, one weight a day, oldest first.</summary>
     public IReadOnlyList<Weight> WeightsOf(string code) => weights.TryGetValue(code, out var known) ? known : [];

@@ -6,7 +6,6 @@ namespace CaptureAgent.Agent.Round;
 // Where a chick's code goes: to the load just lifted, the load on the pan, or the next one.
 internal sealed partial class Round
 {
-    /// <summary>Gives a code to what lies here, or was just lifted from here; says what it did, or null if nothing here wants it.</summary>
     public string? TryName(string code, DateTimeOffset at, List<StationEvent> events)
     {
         if (lifted is { } gone && BelongsTo(gone, code, at))
@@ -33,7 +32,6 @@ internal sealed partial class Round
         return "second";
     }
 
-    /// <summary>The card says that what lies on the pan is the tare; a code that had been given to it waits again.</summary>
     public bool TareNow(DateTimeOffset at, List<StationEvent> events)
     {
         var code = Undecided?.Code;

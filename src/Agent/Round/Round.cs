@@ -4,7 +4,7 @@ using CaptureAgent.Agent.Weighing;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>One pass over the chicks at one scale: who lies on the pan, what it weighs, and what that means. Pure.</summary>
-internal sealed partial class Round
+internal sealed partial class Round : IScaleRound
 {
     /// <summary>A coded load that has not settled by then is refused while it still lies there.</summary>
     private const double PatienceSeconds = 45;
@@ -62,10 +62,8 @@ internal sealed partial class Round
         linkDownAt = at;
     }
 
-    /// <param name="grams">Scale interval d.</param>
     public void SetDivision(double grams) => pan.Division = grams;
 
-    /// <summary>The scale shows another unit from now on.</summary>
     public void OnUnitChanged(DateTimeOffset at, List<StationEvent> events)
     {
         pan.UnitChanged();
@@ -82,7 +80,6 @@ internal sealed partial class Round
         }
     }
 
-    /// <summary>Fires what is due at exactly this moment.</summary>
     public void Fire(DateTimeOffset at, List<StationEvent> events)
     {
         if (lifted is { } gone && gone.At + LateCode <= at)

@@ -4,7 +4,7 @@ using CaptureAgent.Protocol.Codes;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>What a scanned line does: a chick's code finds its load, a card its task.</summary>
-internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, IReadOnlyList<Round> rounds)
+internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, IReadOnlyList<IScaleRound> rounds)
 {
     /// <summary>A fed card this soon after an unused code means that chick.</summary>
     private static readonly TimeSpan FedAfterCode = TimeSpan.FromSeconds(10);
@@ -51,6 +51,32 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
                 break;
             default:
                 events.Add(new ScanEvent(at, device, line, "unreadable", "This is no chick's code and no card: scan again, or check the code pattern in station.json."));
+                break;
+        }
+    }
+
+    /// <param name="line">As a transponder reader printed it.</param>
+    public void OnTransponder(DateTimeOffset at, string device, string line, List<StationEvent> events)
+    {
+        var isRead = Transponder.TryRead(line, out var number);
+        if (identity.IsRepeat(isRead ? number : line, at))
+            return;
+        if (!isRead)
+        {
+            events.Add(new ScanEvent(at, device, line, "unreadable", "This is no transponder's number (15 digits, the first three not 000): hold the reader closer and read again."));
+            return;
+        }
+
+        switch (decisions.ChicksOfBand(number, at))
+        {
+            case [var chick]:
+                OnCode(at, device, chick, events);
+                break;
+            case []:
+                OnCode(at, device, number, events);
+                break;
+            case var several:
+                events.Add(new ScanEvent(at, device, number, "unreadable", $"The register gives this transponder to {string.Join(" and ", several)}: scan the chick's card, and mend the register."));
                 break;
         }
     }

@@ -12,8 +12,11 @@ namespace CaptureAgent.Agent.Round;
 /// <remarks>Live and in a replay the same records give the same events.</remarks>
 internal sealed class StationCore : IRound
 {
+    /// <summary>An advertisement may tell a value that still changes: what is neither repeated nor replaced for this long is finished (common practice, no source).</summary>
+    private static readonly TimeSpan AdvertisedValueStands = TimeSpan.FromSeconds(3);
+
     private readonly Dictionary<string, Instrument> instruments = new(StringComparer.Ordinal);
-    private readonly List<Round> rounds = [];
+    private readonly List<IScaleRound> rounds = [];
     private readonly Scanning scanning;
     private readonly DecisionMaker decisions;
 
@@ -27,9 +30,9 @@ internal sealed class StationCore : IRound
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
         {
-            Round? round = null;
+            IScaleRound? round = null;
             if (device.Role == "scale")
-                rounds.Add(round = new Round(device.Id, new Pan(NewSettler), context, MassOf(device)));
+                rounds.Add(round = RoundAt(device, context));
             instruments.Add(device.Id, Instrument.Create(device, round, scanning));
         }
     }
@@ -73,6 +76,10 @@ internal sealed class StationCore : IRound
     /// <summary>The largest error within each scale's specification, in grams, where it is configured.</summary>
     public static IReadOnlyDictionary<string, double> AccuracyOf(StationOptions options) =>
         options.Devices.Where(device => device.AccuracyGrams is not null).ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
+
+    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context) => Streams.IsFinished(device)
+        ? new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero)
+        : new Round(device.Id, new Pan(NewSettler), context, MassOf(device));
 
     private static CheckMass? MassOf(DeviceOptions device) =>
         device.CheckMassGrams is { } grams ? new CheckMass(grams, device.CheckToleranceGrams) : null;

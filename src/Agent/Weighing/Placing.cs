@@ -32,6 +32,9 @@ internal sealed class Placing
     /// <summary>The tare was read while the load before was only just gone.</summary>
     public bool HastyTare { get; init; }
 
+    /// <summary>The scale sent one finished value, the last of the samples.</summary>
+    public bool IsFinished { get; init; }
+
     /// <summary>Readings before and during, as evidence.</summary>
     public IReadOnlyList<PanSample> Samples => samples;
 

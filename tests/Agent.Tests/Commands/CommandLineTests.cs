@@ -35,6 +35,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("weights --help")]
     [InlineData("check --help")]
     [InlineData("rejudge --help")]
+    [InlineData("devices --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);

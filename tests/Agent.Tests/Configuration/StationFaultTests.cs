@@ -73,8 +73,8 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("""{ "devices": [ { "id": "a", "dialect": "sign-value" } ] }""", "devices[0].role", "missing; allowed: scale, probe, scanner")]
     [InlineData("""{ "devices": [ { "id": "a", "role": "scale" } ] }""", "devices[0].dialect", "header-comma, sign-value, request-reply, custom")]
     [InlineData("""{ "devices": [ { "id": "a", "role": "scale", "dialect": "line" } ] }""", "devices[0].dialect", "a dialect of a scanner")]
-    [InlineData("""{ "devices": [ { "id": "a", "role": "probe", "dialect": "health-thermometer" } ] }""", "devices[0].dialect", "not served by this version. Served for a probe: text")]
-    [InlineData("""{ "devices": [ { "id": "a", "role": "scanner", "dialect": "transponder" } ] }""", "devices[0].dialect", "Served for a scanner: line")]
+    [InlineData("""{ "devices": [ { "id": "a", "role": "probe", "dialect": "one-wire" } ] }""", "devices[0].dialect", "not served by this version. Served for a probe: health-thermometer, environmental-sensing, bthome, frame, text")]
+    [InlineData("""{ "devices": [ { "id": "a", "role": "scale", "dialect": "modbus" } ] }""", "devices[0].dialect", "not served by this version. Served for a scale: header-comma")]
     public void A_fault_is_named_with_its_path_and_what_is_allowed(string json, string path, string problem)
     {
         var fault = Assert.Single(Refused(json).Faults);
