@@ -47,7 +47,7 @@ internal static class Bluetooth
 
             Target: {TargetReconnectSeconds:0} s median.
 
-            ## {cycles.Count} connections, each dropped after {Cycles.ValuesEach} values
+            ## {cycles.Count} connections, each dropped after {Cycles.ValuesEach} values, without the pauses between failed tries
 
             | | |
             | --- | --- |

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using CaptureAgent.Simulators.Bluetooth.Bus;
 using Tmds.DBus.Protocol;
 
@@ -9,10 +10,11 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
 {
     private const string Service = "org.bluez", Characteristic = "org.bluez.GattCharacteristic1", Application = "/device", Advert = "/advertisement";
 
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20), Between = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20), Between = TimeSpan.FromSeconds(1), Unsubscribed = TimeSpan.FromSeconds(12);
 
     private volatile ExportedObjects? objects;
-    private volatile bool isLinked;
+    private volatile string? linked;
+    private long linkedSince;
 
     /// <summary>Values that somebody was subscribed to when they were sent.</summary>
     public int Sent { get; private set; }
@@ -54,7 +56,7 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
     private async Task PlayAsync(DBusConnection connection, CancellationToken stop)
     {
         var adapterPath = $"/org/bluez/{adapter}";
-        isLinked = false;
+        linked = null;
         await CallAsync(connection, adapterPath, "org.freedesktop.DBus.Properties", "Set", "ssv", static (ref MessageWriter writer) =>
         {
             writer.WriteString("org.bluez.Adapter1");
@@ -72,14 +74,28 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
         {
             if (gone.IsCompleted)
                 throw new TimeoutException("bluetoothd is gone");
-            if (advertised && isLinked)
+            if (linked is { } central)
+            {
+                await DropIdlerAsync(connection, central);
                 continue;
+            }
+
             if (advertised)
                 await CallAsync(connection, adapterPath, "org.bluez.LEAdvertisingManager1", "UnregisterAdvertisement", "o", static (ref MessageWriter writer) => writer.WriteObjectPath(Advert));
-            advertised = !isLinked;
+            advertised = linked is null;
             if (advertised)
                 await CallAsync(connection, adapterPath, "org.bluez.LEAdvertisingManager1", "RegisterAdvertisement", "oa{sv}", WithPath(Advert));
         }
+    }
+
+    // As real devices do: who connects and does not subscribe is sent away. A half-made connection would else keep it off the air for ever.
+    private async Task DropIdlerAsync(DBusConnection connection, string central)
+    {
+        if (Stopwatch.GetElapsedTime(linkedSince) < Unsubscribed || services.Any(one => objects?.Get(PathOf(one.Characteristic)!, Characteristic, "Notifying")?.GetBool() is true))
+            return;
+        Console.WriteLine($"{name}: sends away {central}");
+        linked = null;
+        await CallAsync(connection, central, "org.bluez.Device1", "Disconnect", null, static (ref MessageWriter _) => { });
     }
 
     private ExportedObjects Export(DBusConnection connection)
@@ -126,12 +142,15 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
             {
                 var reader = message.GetBodyReader();
                 reader.ReadString();
-                return reader.ReadDictionaryOfStringToVariantValue().TryGetValue("Connected", out var linked) ? linked.GetBool() : (bool?)null;
+                return (message.PathAsString!, reader.ReadDictionaryOfStringToVariantValue().TryGetValue("Connected", out var on) ? on.GetBool() : (bool?)null);
             },
-            (Notification<bool?> told) =>
+            (Notification<(string Path, bool? On)> told) =>
             {
-                if (told is { HasValue: true, Value: { } linked })
-                    isLinked = linked;
+                if (told is { HasValue: true, Value: (var path, { } on) })
+                {
+                    linkedSince = Stopwatch.GetTimestamp();
+                    linked = on ? path : null;
+                }
             },
             emitOnCapturedContext: false);
         return gone.Task;
@@ -143,7 +162,7 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
         writer.WriteDictionary(Array.Empty<KeyValuePair<string, VariantValue>>());
     };
 
-    private static Task CallAsync(DBusConnection connection, string path, string @interface, string member, string signature, Arguments arguments)
+    private static Task CallAsync(DBusConnection connection, string path, string @interface, string member, string? signature, Arguments arguments)
     {
         var writer = connection.GetMessageWriter();
         try

@@ -43,6 +43,8 @@ internal static partial class ConnectionRules
             CheckPresent(connection.Address, $"{path}.address", "missing: the device's Bluetooth address, such as C0:FF:EE:00:00:01; `bluetoothctl scan le` shows those that are heard.", book);
         else if (connection.Kind == "keyboard")
             CheckPresent(connection.Path, $"{path}.path", "missing: the scanner's file under /dev/input/by-id that ends in -event-kbd.", book);
+        else if (connection.Kind == "hid")
+            CheckPresent(connection.Path, $"{path}.path", "missing: the scale's file under /dev that begins with hidraw, best a link to it that a udev rule makes.", book);
         else
             CheckPresent(connection.Path, $"{path}.path", "missing: the device file, best the one under /dev/serial/by-id, which stays the same when the cable is replugged.", book);
     }

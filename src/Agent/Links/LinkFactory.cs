@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Links.Bluetooth;
+using CaptureAgent.Agent.Links.Hid;
 using CaptureAgent.Agent.Links.Keyboard;
 using CaptureAgent.Agent.Links.Serial;
 using Microsoft.Extensions.Logging;
@@ -12,7 +13,7 @@ internal sealed class LinkFactory(TimeProvider time, ILogger logger) : IDisposab
     private readonly Central central = new(null, time, BluetoothTimings.Default);
 
     /// <summary>The values of <c>connection.kind</c> that this version serves.</summary>
-    public static IReadOnlyList<string> Kinds { get; } = ["serial", "bluetooth", "keyboard"];
+    public static IReadOnlyList<string> Kinds { get; } = ["serial", "bluetooth", "keyboard", "hid"];
 
     /// <summary>Where a person's word on a pairing goes.</summary>
     public Action ConfirmPairing => central.Desk.Confirm;
@@ -27,7 +28,8 @@ internal sealed class LinkFactory(TimeProvider time, ILogger logger) : IDisposab
         {
             "serial" => Reconnecting(new SerialSessions(SerialPlan.For(device, connection), new SerialPortControl(), time)),
             "keyboard" => Reconnecting(new KeyboardSessions(device, connection, time)),
-            "bluetooth" => new BluetoothLink(central, device, connection, logger),
+            "hid" => Reconnecting(new HidSessions(device, connection, time)),
+            "bluetooth" => new BluetoothLink(central, device, connection, logger, LinkTimings.Default),
             _ => throw new NotSupportedException(
                 $"Device \"{device.Id}\": connection.kind \"{connection.Kind}\" is not served by this version; it serves: {string.Join(", ", Kinds)}."),
         };

@@ -115,7 +115,7 @@ public sealed class StationFaultTests : IDisposable
     [Theory]
     [InlineData("", "connection", "missing")]
     [InlineData(", \"connection\": { \"kind\": \"serial\" }", "connection.path", "/dev/serial/by-id")]
-    [InlineData(", \"connection\": { \"kind\": \"one-wire\" }", "connection.kind", "not served by this version. Served: serial, bluetooth, keyboard")]
+    [InlineData(", \"connection\": { \"kind\": \"one-wire\" }", "connection.kind", "not served by this version. Served: serial, bluetooth, keyboard, hid")]
     [InlineData(", \"connection\": { \"kind\": \"bluetooth\" }", "connection.address", "such as C0:FF:EE:00:00:01")]
     [InlineData(", \"connection\": { \"kind\": \"keyboard\" }", "connection.path", "-event-kbd")]
     public void What_only_a_live_device_needs_is_asked_for_only_then(string rest, string path, string problem)

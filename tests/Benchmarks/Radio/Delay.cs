@@ -2,6 +2,7 @@ using System.Diagnostics;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Benchmarks.Reporting;
 using CaptureAgent.Simulators.Bluetooth;
 using Tmds.DBus.Protocol;
@@ -20,7 +21,7 @@ internal static class Delay
 
     private static async Task<Spread> ObservedAsync()
     {
-        await using var bench = await RadioBench.StartAsync();
+        await using var bench = await RadioBench.StartAsync(LinkTimings.Default);
         var core = new StationCore(new StationOptions { Devices = [RadioBench.Scale] }, new Ledger([], [], []));
         var events = new List<StationEvent>();
         var delays = new List<double>();
@@ -48,7 +49,7 @@ internal static class Delay
 
     private static async Task<Spread> BareAsync()
     {
-        await using var bench = await RadioBench.StartAsync(withLink: false);
+        await using var bench = await RadioBench.StartAsync(null);
         using var client = await BareClient.ConnectAsync(bench);
         var delays = new List<double>();
         for (var i = 0; i < Values + Discarded; i++)

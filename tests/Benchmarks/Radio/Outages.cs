@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Benchmarks.Reporting;
 using CaptureAgent.Simulators.Bluetooth;
 using CaptureAgent.Simulators.Bluetooth.StandIn;
@@ -18,7 +19,7 @@ internal static class Outages
 
     private static async Task<Spread> ReturnedAsync()
     {
-        await using var bench = await RadioBench.StartAsync();
+        await using var bench = await RadioBench.StartAsync(LinkTimings.Default);
         using var over = new CancellationTokenSource();
         var sending = SendAsync(bench, over.Token);
         await ReadingAsync(bench);
@@ -48,7 +49,7 @@ internal static class Outages
 
     private static async Task<Spread> KnownAsync()
     {
-        await using var bench = await RadioBench.StartAsync(withLink: false);
+        await using var bench = await RadioBench.StartAsync(null);
         using var client = await BareClient.ConnectAsync(bench);
         using var over = new CancellationTokenSource();
         var sending = SendAsync(bench, over.Token);

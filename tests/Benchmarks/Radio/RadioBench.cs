@@ -1,5 +1,6 @@
 using System.Threading.Channels;
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Links.Bluetooth;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Simulators.Bluetooth;
@@ -35,13 +36,14 @@ internal sealed class RadioBench : IAsyncDisposable
 
     public ChannelReader<TraceRecord> Records => records.Reader;
 
-    public static async Task<RadioBench> StartAsync(bool withLink = true)
+    /// <param name="patience">Of the link; null: without one.</param>
+    public static async Task<RadioBench> StartAsync(LinkTimings? patience)
     {
         var bench = new RadioBench();
         bench.Bluez = await BluezStandIn.StartAsync(bench.bus.Address);
         bench.Bluez.Add(bench.Device);
-        if (withLink)
-            bench.running = new BluetoothLink(bench.central, Scale, Scale.Connection!, NullLogger.Instance).RunAsync(bench.records.Writer, bench.stop.Token);
+        if (patience is not null)
+            bench.running = new BluetoothLink(bench.central, Scale, Scale.Connection!, NullLogger.Instance, patience).RunAsync(bench.records.Writer, bench.stop.Token);
         return bench;
     }
 

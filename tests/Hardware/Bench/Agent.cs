@@ -23,7 +23,7 @@ internal sealed partial class Agent(string[] command, string folder)
 
     public void Run()
     {
-        round = Start("run", "--events", "-");
+        round = Start("run", "--verbose", "--events", "-");
         _ = ReadAsync(round);
     }
 

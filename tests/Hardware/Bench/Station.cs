@@ -27,7 +27,7 @@ internal static class Station
             """);
     }
 
-    private static string Proof(int tenths) => $$"""{ "grams": {{tenths / 10}}, "hex": "{{Convert.ToHexString(BowlAndPan.Frame(tenths))}}" }""";
+    private static string Proof(int tenths) => $$"""{ "known": {{tenths / 10}}, "frame": "{{Convert.ToHexString(BowlAndPan.Frame(tenths))}}" }""";
 
     // As hciconfig shows them: the emulation numbers its controllers.
     private static string AddressOf(string adapter) => File.ReadAllText($"/tmp/address.{adapter}").Trim();

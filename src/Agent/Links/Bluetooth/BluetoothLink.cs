@@ -15,14 +15,14 @@ internal sealed class BluetoothLink : ILink
     private readonly ReconnectingLink link;
 
     /// <exception cref="ArgumentException">The connection has no address.</exception>
-    public BluetoothLink(Central central, DeviceOptions device, ConnectionOptions connection, ILogger logger)
+    public BluetoothLink(Central central, DeviceOptions device, ConnectionOptions connection, ILogger logger, LinkTimings timings)
     {
         this.central = central;
         plan = GattPlan.For(device, connection);
         ISessionSource source = plan.Needs.ServiceData is null
             ? new GattSessions(central, plan, logger)
             : new AdvertisementSessions(central, plan, isUrgent: device.Role == "scale");
-        link = new ReconnectingLink(device.Id, source, central.Time, logger, LinkTimings.Default);
+        link = new ReconnectingLink(device.Id, source, central.Time, logger, timings);
     }
 
     public string Device => plan.Device;

@@ -9,16 +9,16 @@ internal sealed record BluetoothTimings
     public TimeSpan Calling { get; init; } = TimeSpan.FromSeconds(10);
 
     /// <summary>For a device that is not heard at first; then the try has failed and is told.</summary>
-    public TimeSpan Seeing { get; init; } = TimeSpan.FromSeconds(20);
+    public TimeSpan Seeing { get; init; } = TimeSpan.FromSeconds(15);
 
     /// <summary>A device that BlueZ knows may be connected without having been heard first: some are heard only by who connects.</summary>
     public TimeSpan SeeingKnown { get; init; } = TimeSpan.FromSeconds(8);
 
-    /// <summary>BlueZ itself gives up after some 25 s; a link layer that hangs is not waited for.</summary>
-    public TimeSpan Connecting { get; init; } = TimeSpan.FromSeconds(20);
+    /// <summary>Together with finding and resolving it leaves a try a minute.</summary>
+    public TimeSpan Connecting { get; init; } = TimeSpan.FromSeconds(15);
 
-    /// <summary>The attribute protocol gives an answer 30 s (Bluetooth Core Specification, Vol 3, Part F, 3.3.3).</summary>
-    public TimeSpan Resolving { get; init; } = TimeSpan.FromSeconds(35);
+    /// <summary>The attribute protocol gives an answer 30 s (Bluetooth Core Specification, Vol 3, Part F, 3.3.3), but one that takes nearly that long is lost.</summary>
+    public TimeSpan Resolving { get; init; } = TimeSpan.FromSeconds(25);
 
     /// <summary>Characteristics may come on the bus a moment after their services are said to be resolved.</summary>
     public TimeSpan Appearing { get; init; } = TimeSpan.FromSeconds(5);

@@ -65,7 +65,7 @@ internal sealed class BluetoothScene : IAsyncDisposable
             Connection = new() { Kind = "bluetooth", Address = peripheral.Address },
         };
         change?.Invoke(device);
-        var link = new LinkUnderTest(log => new BluetoothLink(central, device, device.Connection!, log), Token);
+        var link = new LinkUnderTest(log => new BluetoothLink(central, device, device.Connection!, log, LinkTimings.Default), Token);
         links.Add(link);
         return link;
     }

@@ -26,6 +26,16 @@ internal sealed class Discovery(AdapterProxy adapter, Hearing hearing, Bluetooth
     /// <summary>A device has a working connection through this adapter, so that it is not power-cycled.</summary>
     public bool IsInUse => Volatile.Read(ref held) > 0;
 
+    /// <summary>More than one device is looked for.</summary>
+    public bool IsShared
+    {
+        get
+        {
+            lock (gate)
+                return full + spare > 1;
+        }
+    }
+
     /// <summary>A connection works; until disposed.</summary>
     public IDisposable Hold()
     {

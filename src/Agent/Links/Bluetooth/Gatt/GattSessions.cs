@@ -59,15 +59,24 @@ internal sealed class GattSessions(Central central, GattPlan plan, ILogger logge
         var since = central.Time.GetTimestamp();
         var urgent = central.Time.GetElapsedTime(missingSince!.Value) < central.Timings.FullScan;
         using var wanted = adapter.Discovery.Want(urgent);
-        try
+        if (device.IsThere && await IsSeenAsync(central.Timings.SeeingKnown))
+            return;
+        // A connection made unheard stops discovery for everyone while it is tried.
+        if ((device.IsThere && !adapter.Discovery.IsShared) || await IsSeenAsync(central.Timings.Seeing))
+            return;
+        throw adapter.Discovery.IsDeaf ? BluetoothFault.Deaf(adapter.Address) : BluetoothFault.NotHeard(plan.Address);
+
+        async Task<bool> IsSeenAsync(TimeSpan limit)
         {
-            await bluez.Tree.WaitAsync(IsSeen, device.IsThere ? central.Timings.SeeingKnown : central.Timings.Seeing, stop);
-        }
-        catch (TimeoutException)
-        {
-            if (device.IsThere)
-                return;
-            throw adapter.Discovery.IsDeaf ? BluetoothFault.Deaf(adapter.Address) : BluetoothFault.NotHeard(plan.Address);
+            try
+            {
+                await bluez.Tree.WaitAsync(IsSeen, limit, stop);
+                return true;
+            }
+            catch (TimeoutException)
+            {
+                return false;
+            }
         }
 
         string? IsSeen(ObjectTree tree) =>
