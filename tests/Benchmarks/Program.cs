@@ -1,5 +1,6 @@
 using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Benchmarks.Tares;
 
@@ -11,6 +12,8 @@ return args switch
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
     ["tares"] => TaresCommand.Run(),
+    ["bluetooth"] => await Bluetooth.RunAsync(),
+    [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -26,6 +29,8 @@ static int Usage()
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
           tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
+          bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
+                            (about seven minutes; needs dbus-daemon)
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;

@@ -55,6 +55,8 @@ internal sealed class CardOptions
     public string Tare { get; set; } = "!TARE";
 
     public string Check { get; set; } = "!CHECK";
+
+    public string Pair { get; set; } = "!PAIR";
 }
 
 internal sealed class FeedingOptions
@@ -141,6 +143,12 @@ internal sealed class ConnectionOptions
 
     /// <summary>Bluetooth address: six pairs of hexadecimal digits.</summary>
     public string? Address { get; set; }
+
+    /// <summary>Address of the Bluetooth adapter to use, where there are several; null: the first.</summary>
+    public string? Adapter { get; set; }
+
+    /// <summary>Silence after which a Bluetooth connection is not believed any more and made anew, in seconds, 1 to 86,400; null: by role and dialect.</summary>
+    public double? SuspectAfterSeconds { get; set; }
 
     /// <summary>Bits a second, 50 to 4,000,000.</summary>
     public int Baud { get; set; } = 9600;
