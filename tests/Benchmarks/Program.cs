@@ -1,6 +1,8 @@
 using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Benchmarks.Tares;
 
 return args switch
 {
@@ -9,6 +11,9 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["tares"] => TaresCommand.Run(),
+    ["bluetooth"] => await Bluetooth.RunAsync(),
+    [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -22,7 +27,10 @@ static int Usage()
           decode            lines a second from bytes to grams, bytes allocated a line
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
+          tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
+          bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
+                            (about seven minutes; needs dbus-daemon)
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;

@@ -15,7 +15,8 @@ internal static class DeviceCheck
     /// <summary>All devices at once, reported in their order.</summary>
     public static async Task LookAsync(IEnumerable<DeviceOptions> devices, TimeSpan wait, TimeProvider time, CheckReport report, CancellationToken stop)
     {
-        var looks = devices.Select(device => (device, look: LookAsync(device, LinkFactory.Create(device, time, NullLogger.Instance), wait, time, stop))).ToList();
+        using var factory = new LinkFactory(time, NullLogger.Instance);
+        var looks = devices.Select(device => (device, look: LookAsync(device, factory.Create(device), wait, time, stop))).ToList();
         foreach (var (device, look) in looks)
         {
             var (isGood, text) = await look;
@@ -57,7 +58,7 @@ internal static class DeviceCheck
 
     private static (bool IsGood, string Text) Judge(DeviceOptions device, TraceRecord? state, ReadingSampler sampler, TimeSpan wait)
     {
-        var path = device.Connection!.Path!;
+        var path = device.Connection!.Path ?? device.Connection.Address!;
         return (state, sampler) switch
         {
             ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(state)),

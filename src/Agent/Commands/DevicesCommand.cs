@@ -94,7 +94,8 @@ internal static class DevicesCommand
         using var unbuffered = around.TextOutput();
         unbuffered.AutoFlush = true;
         using var direct = TextWriter.Synchronized(unbuffered);
-        var link = LinkFactory.Create(Undescribed(device), around.Time, NullLogger.Instance);
+        using var factory = new LinkFactory(around.Time, NullLogger.Instance);
+        var link = factory.Create(Undescribed(device));
         var listening = new LiveListening(link, device.Role == "probe", around.Input, direct, around.Time);
         var times = await listening.RunAsync(stop);
         if (KnownMarks.Missing(times, device.Role == "probe") is { } missing)

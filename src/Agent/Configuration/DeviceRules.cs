@@ -79,7 +79,7 @@ internal static class DeviceRules
         book.Between($"{path}.divisionGrams", device.DivisionGrams, 0.0001m, 100m, "g");
         book.Between($"{path}.capacityGrams", device.CapacityGrams, 1m, 1_000_000m, "g");
         book.Between($"{path}.accuracyGrams", device.AccuracyGrams, 0.0001m, 1000m, "g");
-        book.Between($"{path}.silentAfterSeconds", Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
+        book.Between($"{path}.silentAfterSeconds", RuleBook.Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
         book.Between($"{path}.pollMilliseconds", device.PollMilliseconds, 20m, 60_000m, "ms");
         book.Between($"{path}.batteryWarnPercent", device.BatteryWarnPercent, 0m, 100m, "%");
         if (device is { DivisionGrams: { } division, CapacityGrams: { } capacity } && division >= capacity)
@@ -112,7 +112,4 @@ internal static class DeviceRules
         else if (tolerance >= mass)
             book.Add($"{path}.checkToleranceGrams", RuleBook.Text(tolerance), $"must be smaller than checkMassGrams, {RuleBook.Text(mass)}.");
     }
-
-    // Far outside of any range a decimal cannot follow a double.
-    private static decimal? Bounded(double? value) => value is { } number ? (decimal)Math.Clamp(number, -1e9, 1e9) : null;
 }

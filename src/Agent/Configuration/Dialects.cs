@@ -10,7 +10,7 @@ internal static class Dialects
     public static IReadOnlyList<string> Kinds { get; } = ["serial", "keyboard", "bluetooth", "hid", "one-wire", "iio"];
 
     /// <summary>Kinds of connection that this version can open.</summary>
-    public static IReadOnlyList<string> ServedKinds { get; } = ["serial"];
+    public static IReadOnlyList<string> ServedKinds { get; } = Links.LinkFactory.Kinds;
 
     /// <summary>Dialects that this version can read; empty for an unknown role.</summary>
     public static IReadOnlyList<string> Served(string role) => role switch

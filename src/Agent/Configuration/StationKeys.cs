@@ -26,7 +26,7 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
             ("cards", Group(
-                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text))))),
+                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text))))),
         ("feeding", Group(
             ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))))),
         ("devices", new KeyList(Group(
@@ -49,6 +49,8 @@ internal static class StationKeys
                 ("kind", Scalar.Text),
                 ("path", Scalar.Text),
                 ("address", Scalar.Text),
+                ("adapter", Scalar.Text),
+                ("suspectAfterSeconds", Scalar.Number),
                 ("baud", Scalar.Whole),
                 ("dataBits", Scalar.Whole),
                 ("parity", Scalar.Text),

@@ -55,6 +55,8 @@ internal sealed class CardOptions
     public string Tare { get; set; } = "!TARE";
 
     public string Check { get; set; } = "!CHECK";
+
+    public string Pair { get; set; } = "!PAIR";
 }
 
 internal sealed class FeedingOptions
@@ -95,7 +97,7 @@ internal sealed class DeviceOptions
     /// <summary>The scale interval d, in grams; 0.0001 to 100; null: taken from the digits that it sends.</summary>
     public decimal? DivisionGrams { get; set; }
 
-    /// <summary>The largest load, 1 to 1,000,000 g; null: not known.</summary>
+    /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
     /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
@@ -141,6 +143,12 @@ internal sealed class ConnectionOptions
 
     /// <summary>Bluetooth address: six pairs of hexadecimal digits.</summary>
     public string? Address { get; set; }
+
+    /// <summary>Address of the Bluetooth adapter to use, where there are several; null: the first.</summary>
+    public string? Adapter { get; set; }
+
+    /// <summary>Silence after which a Bluetooth connection is not believed any more and made anew, in seconds, 1 to 86,400; null: by role and dialect.</summary>
+    public double? SuspectAfterSeconds { get; set; }
 
     /// <summary>Bits a second, 50 to 4,000,000.</summary>
     public int Baud { get; set; } = 9600;

@@ -61,6 +61,7 @@ internal static class StationRules
         ("codes.cards.batch", cards.Batch),
         ("codes.cards.tare", cards.Tare),
         ("codes.cards.check", cards.Check),
+        ("codes.cards.pair", cards.Pair),
     ];
 
     private static void CheckEmptyingGap(IList<EmptyingStep> steps, RuleBook book)

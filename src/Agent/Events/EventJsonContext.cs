@@ -8,6 +8,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(FeedEvent))]
 [JsonSerializable(typeof(UndoEvent))]
 [JsonSerializable(typeof(CheckEvent))]
+[JsonSerializable(typeof(TareAfterEvent))]
 [JsonSerializable(typeof(DeviceEvent))]
 [JsonSerializable(typeof(AlertEvent))]
 [JsonSerializable(typeof(ProbeEvent))]

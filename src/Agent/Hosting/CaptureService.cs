@@ -52,8 +52,10 @@ internal sealed partial class CaptureService(
         var queue = Channel.CreateBounded<TraceRecord>(new BoundedChannelOptions(QueueCapacity) { SingleReader = true });
         using var recording = new TraceRecording(setting.Trace, logger);
         var output = (IEventOutput?)setting.Output ?? new NoEvents();
-        var round = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
-        var watch = new StoreWatch(setting.Store, round, clock, logger);
+        using var factory = new LinkFactory(clock, logger);
+        var core = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
+        var round = new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing);
+        var watch = new StoreWatch(setting.Store, core, clock, logger);
         var recorder = new Recorder(new DecisionStore(setting.Store), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
         var loop = new CaptureLoop(queue, round, recorder, recording, output, clock, waiting =>
         {
@@ -62,7 +64,7 @@ internal sealed partial class CaptureService(
         });
 
         Rehearse();
-        var links = setting.Station.Devices.Select(device => Runner(device, queue.Writer)).ToList();
+        var links = setting.Station.Devices.Select(device => Runner(factory.Create(device), queue.Writer)).ToList();
         var running = Task.WhenAll(links.Select(link => Task.Run(() => link.RunAsync(stop), CancellationToken.None)));
         await AllSpoken(links, stop);
         if (!stop.IsCancellationRequested)
@@ -96,8 +98,8 @@ internal sealed partial class CaptureService(
         }
     }
 
-    private LinkRunner Runner(DeviceOptions device, ChannelWriter<TraceRecord> shared) =>
-        new(LinkFactory.Create(device, clock, logger), new LinkQueue(device.Id, shared, clock), clock, logger);
+    private LinkRunner Runner(ILink link, ChannelWriter<TraceRecord> shared) =>
+        new(link, new LinkQueue(link.Device, shared, clock), clock, logger);
 
     // "Ready" means that each device has been opened or has a reason why not; one that hangs while it is opened does not hold up the others.
     private async Task AllSpoken(List<LinkRunner> links, CancellationToken stop)

@@ -41,6 +41,12 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
             return;
         }
 
+        if (record.Source == PairingQuestion.Source)
+        {
+            OnPairing(record, events);
+            return;
+        }
+
         // A battery is asked for by the link: it says nothing of whether the device still measures.
         if (record.Source == BluetoothNeeds.BatteryLevel)
         {
@@ -84,6 +90,15 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
 
     protected virtual void OnSilent(DateTimeOffset at)
     {
+    }
+
+    private void OnPairing(TraceRecord record, List<StationEvent> events)
+    {
+        if (PairingQuestion.Read(record.Bytes.Span) is not { } question)
+            return;
+        events.Add(new AlertEvent(record.At, "pairing", null, Id, question.IsToBeConfirmed
+            ? $"'{Id}' asks to be paired and should show {question.Number}. Scan the pair card within a minute if it does; if it shows another number, or none, do nothing."
+            : $"'{Id}' asks to be paired: enter {question.Number} on it."));
     }
 
     private void OnLink(TraceRecord record, LinkChange link, List<StationEvent> events)

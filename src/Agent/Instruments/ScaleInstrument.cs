@@ -65,9 +65,14 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
         }
 
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
+        var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
         var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
-        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark, late), events);
+        round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark, late), events);
     }
+
+    // What a scale shows above Max + 9 e is no weight (OIML R 76-1:2006, 4.2.3; from memory); those that are not verified show it all the same.
+    private bool IsBeyond(decimal grams, in ScaleReading reading) =>
+        Options.CapacityGrams is { } capacity && grams > capacity + 9 * (decimal)DivisionOf(reading);
 
     private void Switch(DateTimeOffset at, in ScaleReading reading, List<StationEvent> events)
     {

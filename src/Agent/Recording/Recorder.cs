@@ -105,7 +105,10 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         if (waiting.Count < Capacity)
         {
             waiting.Enqueue(decision);
-            Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
+
+            // A note to a weighing that waits too: nothing that a keeper has to write down.
+            if (decision is not TareAfterEvent)
+                Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
             return;
         }
 
@@ -121,6 +124,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         WeighingEvent weighing => weighing.Chick,
         FeedEvent feed => feed.Chick,
         UndoEvent undo => undo.Chick,
+        TareAfterEvent tare => tare.Chick,
         _ => null,
     };
 
@@ -130,6 +134,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             $"the {weighing.Verdict} weighing of {weighing.Chick ?? "a chick without a code"}, {(weighing.Grams is { } grams ? $"{grams:0.###} g" : "without a weight")}"),
         FeedEvent feed => $"the feed of {feed.Chick}",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
+        TareAfterEvent tare => FormattableString.Invariant($"the tare after {tare.Chick ?? "a chick without a code"}, {tare.AfterGrams:0.###} g"),
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

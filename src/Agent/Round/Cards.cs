@@ -38,6 +38,8 @@ internal sealed class Cards(CardOptions options)
             return Card.Batch;
         if (code == options.Check)
             return Card.Check;
+        if (code == options.Pair)
+            return Card.Pair;
         return code == options.Tare ? Card.Tare : Card.Unknown;
     }
 
@@ -71,4 +73,7 @@ internal enum Card
     Batch,
     Tare,
     Check,
+
+    /// <summary>The numbers are the same: answered where the question came from, at the link.</summary>
+    Pair,
 }

@@ -98,6 +98,8 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("\"connection\": { \"stopBits\": 3 }", "connection.stopBits", "1 to 2")]
     [InlineData("\"connection\": { \"flow\": \"hardware\" }", "connection.flow", "none, xon-xoff, rts-cts")]
     [InlineData("\"connection\": { \"address\": \"C0:FF:EE\" }", "connection.address", "six pairs")]
+    [InlineData("\"connection\": { \"adapter\": \"hci0\" }", "connection.adapter", "six pairs")]
+    [InlineData("\"connection\": { \"suspectAfterSeconds\": 0 }", "connection.suspectAfterSeconds", "1 to 86400 s")]
     public void A_fault_of_a_device_is_named(string key, string path, string problem)
     {
         var fault = Assert.Single(Refused($$"""{ "devices": [ { {{Scale}}, {{key}} } ] }""").Faults);
@@ -113,7 +115,9 @@ public sealed class StationFaultTests : IDisposable
     [Theory]
     [InlineData("", "connection", "missing")]
     [InlineData(", \"connection\": { \"kind\": \"serial\" }", "connection.path", "/dev/serial/by-id")]
-    [InlineData(", \"connection\": { \"kind\": \"bluetooth\", \"address\": \"C0:FF:EE:00:00:01\" }", "connection.kind", "not served by this version. Served: serial")]
+    [InlineData(", \"connection\": { \"kind\": \"one-wire\" }", "connection.kind", "not served by this version. Served: serial, bluetooth, keyboard, hid")]
+    [InlineData(", \"connection\": { \"kind\": \"bluetooth\" }", "connection.address", "such as C0:FF:EE:00:00:01")]
+    [InlineData(", \"connection\": { \"kind\": \"keyboard\" }", "connection.path", "-event-kbd")]
     public void What_only_a_live_device_needs_is_asked_for_only_then(string rest, string path, string problem)
     {
         var json = $$"""{ "devices": [ { {{Scale}}{{rest}} } ] }""";
