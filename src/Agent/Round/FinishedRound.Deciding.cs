@@ -94,6 +94,14 @@ internal sealed partial class FinishedRound
             context.Decisions.Check(new Attempt(device, null, at, checking.Placing), WeightOf(checking), mass, events);
     }
 
+    private void RefuseOverload(string code, DateTimeOffset at, in PanSample sample, List<StationEvent> events)
+    {
+        var placing = PlacingOn(tare, sample.Seconds);
+        placing.Overload = true;
+        placing.Add(sample);
+        context.Decisions.Refuse(new Attempt(device, code, at, placing), new Measured(double.NaN, double.NaN, tare, division), Reasons.Overload, events);
+    }
+
     // Nobody came with a code: on a liner it was an animal, on a bare pan it may have been anything.
     private void Drop(FinishedLoad forgotten, DateTimeOffset at, List<StationEvent> events)
     {

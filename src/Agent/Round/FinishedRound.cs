@@ -54,6 +54,8 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
 
     public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
+        if (sample.Range == LoadRange.Overload && context.Identity.Take() is { } waiting)
+            RefuseOverload(waiting.Code, at, sample, events);
         if (sample.Range != LoadRange.Within)
             return;
         if (standing > TimeSpan.Zero && (standingValue is not { } last || last.Sample.Grams != sample.Grams))

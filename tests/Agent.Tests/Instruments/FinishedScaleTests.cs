@@ -170,6 +170,20 @@ public sealed class FinishedScaleTests
     }
 
     [Fact]
+    public void What_the_scale_says_of_itself_counts_even_after_its_first_value()
+    {
+        var scene = Scale().Grams(0).Grams(500).Send("scale", "2a9e", "08000000").Scan("MW-0002").Grams(2500);
+        Assert.Equal(["too-coarse"], Assert.Single(scene.Weighings).Reasons);
+    }
+
+    [Fact]
+    public void More_than_the_scale_can_carry_is_no_weight()
+    {
+        var scene = new BinaryScene(Macaws, BinaryScene.Scale("weight-scale", device => device.CapacityGrams = 1500)).Grams(10).Scan("MW-0002").Grams(1810);
+        Assert.Equal(("overload", null), (Assert.Single(Assert.Single(scene.Weighings).Reasons), scene.Weighings[0].Grams));
+    }
+
+    [Fact]
     public void A_measurement_that_failed_changes_nothing()
     {
         var scene = Scale().Grams(10).Scan("MW-0002").Send("scale", "2a9d", "00FFFF").Grams(1810);
