@@ -16,6 +16,12 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public FeedTable Feeds { get; } = new(connection);
 
+    public IntakeTable Intakes { get; } = new(connection);
+
+    public CropMarkTable CropMarks { get; } = new(connection);
+
+    public ChoreTable Chores { get; } = new(connection);
+
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
@@ -48,6 +54,9 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Weighings.Dispose();
         Evidence.Dispose();
         Feeds.Dispose();
+        Intakes.Dispose();
+        CropMarks.Dispose();
+        Chores.Dispose();
         ScaleChecks.Dispose();
         Register.Dispose();
         connection.Dispose();
