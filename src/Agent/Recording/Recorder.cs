@@ -120,6 +120,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
     {
         WeighingEvent weighing => weighing.Chick,
         FeedEvent feed => feed.Chick,
+        IntakeEvent intake => intake.Chick,
+        CropEvent crop => crop.Chick,
         UndoEvent undo => undo.Chick,
         _ => null,
     };
@@ -129,6 +131,9 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         WeighingEvent weighing => FormattableString.Invariant(
             $"the {weighing.Verdict} weighing of {weighing.Chick ?? "a chick without a code"}, {(weighing.Grams is { } grams ? $"{grams:0.###} g" : "without a weight")}"),
         FeedEvent feed => $"the feed of {feed.Chick}",
+        IntakeEvent intake => FormattableString.Invariant($"the {intake.Grams:0.###} g that {intake.Chick} took"),
+        CropEvent crop => $"the full crop of {crop.Chick}",
+        ChoreEvent chore => $"the chore '{chore.Chore}'",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",

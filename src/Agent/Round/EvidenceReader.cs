@@ -64,6 +64,7 @@ internal static class EvidenceReader
             UnitChanged = flags.Contains("unit-changed"),
             Overload = flags.Contains("overload"),
             Underload = flags.Contains("underload"),
+            AskedAgain = flags.Contains("asked-again"),
             Overflow = (int)keys.Number("overflow"),
             Expected = keys.Optional("expected") is { } grams ? (zero + keys.Number("expectedAt"), grams) : null,
             CodedSeconds = zero + keys.Optional("coded"),

@@ -32,6 +32,9 @@ internal sealed class Placing
     /// <summary>The tare was read while the load before was only just gone.</summary>
     public bool HastyTare { get; init; }
 
+    /// <summary>The keeper asked for this chick to be weighed again.</summary>
+    public bool AskedAgain { get; set; }
+
     /// <summary>Readings before and during, as evidence.</summary>
     public IReadOnlyList<PanSample> Samples => samples;
 

@@ -22,7 +22,7 @@ public sealed class EventJsonTests
         };
 
         Assert.Equal(
-            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":"AM-0147","grams":186.4,"uncertaintyGrams":0.11,"verdict":"accepted","reasons":[],"remedy":null,"tareGrams":8.2,"ageDays":24,"device":"scale","fits":null,"replaces":null,"gainGrams":null}""",
+            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":"AM-0147","grams":186.4,"uncertaintyGrams":0.11,"verdict":"accepted","reasons":[],"remedy":null,"tareGrams":8.2,"ageDays":24,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"crop":null}""",
             Line(weighing));
     }
 
@@ -32,7 +32,7 @@ public sealed class EventJsonTests
         var weighing = new WeighingEvent(At, null, 204.900m, null, "rejected", ["after-feed", "already-weighed"], "Don't + \"wait\" – 2 h.", null, null, "scale");
 
         Assert.Equal(
-            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":null,"grams":204.900,"uncertaintyGrams":null,"verdict":"rejected","reasons":["after-feed","already-weighed"],"remedy":"Don't + \"wait\" – 2 h.","tareGrams":null,"ageDays":null,"device":"scale","fits":null,"replaces":null,"gainGrams":null}""",
+            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":null,"grams":204.900,"uncertaintyGrams":null,"verdict":"rejected","reasons":["after-feed","already-weighed"],"remedy":"Don't + \"wait\" – 2 h.","tareGrams":null,"ageDays":null,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"crop":null}""",
             Line(weighing));
     }
 
@@ -52,7 +52,7 @@ public sealed class EventJsonTests
 
     public static TheoryData<string, string> Others => new()
     {
-        { "feed", """{"at":"2026-03-02T05:41:10.125Z","event":"feed","chick":"AM-0147","batch":3,"batchState":"in-range"}""" },
+        { "feed", """{"at":"2026-03-02T05:41:10.125Z","event":"feed","chick":"AM-0147","batch":3,"batchState":"in-range","way":"card"}""" },
         { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing"}""" },
         { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null}""" },
