@@ -32,8 +32,8 @@ internal static class CropJudge
     /// <summary>Where a morning scatters more than half of the smallest feed, weight cannot tell.</summary>
     private const double TellingDeviation = SmallestFeed / 2;
 
-    /// <summary>An empty crop weighs so many deviations more than expected in fewer than 8 of 1000 mornings (one-sided, normal).</summary>
-    private const double StrongDeviations = 2.4;
+    /// <summary>An empty crop weighs so many deviations more than expected in fewer than 7 of 1000 mornings (one-sided, normal).</summary>
+    private const double StrongDeviations = 2.5;
 
     /// <summary>Shares of mornings on which a feed was given that nobody recorded, and on which a crop is slow (our own guesses, no source).</summary>
     private const double Forgotten = 0.05, Slow = 0.01;
@@ -61,7 +61,7 @@ internal static class CropJudge
         return Of(clock, probability, "weight-and-clock", known with { Deviation = deviation }, excess, null);
     }
 
-    /// <summary>The weight alone says that the crop is not empty: an empty one is so heavy in fewer than 8 of 1000 mornings, and the smallest ordinary feed explains it better.</summary>
+    /// <summary>The weight alone says that the crop is not empty: an empty one is so heavy in fewer than 7 of 1000 mornings, and the smallest ordinary feed explains it better.</summary>
     public static bool IsStrong(CropEvidence evidence)
     {
         if (evidence is not { ExpectedGrams: { } grams, ExpectedDeviationGrams: { } deviation, ExcessPercent: { } percent, Basis: "weight-and-clock" })

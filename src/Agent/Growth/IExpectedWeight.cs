@@ -13,6 +13,7 @@ internal interface IExpectedWeight
 {
     /// <param name="weights">One a day, oldest first; those of <paramref name="day"/> and later are not looked at.</param>
     /// <param name="ageDays">On <paramref name="day"/>.</param>
+    /// <param name="species">As in the register; null: not known.</param>
     /// <returns>Null where there is too little to tell.</returns>
-    ExpectedWeight? For(IReadOnlyList<Weight> weights, DateOnly day, int? ageDays);
+    ExpectedWeight? For(IReadOnlyList<Weight> weights, DateOnly day, int? ageDays, string? species);
 }

@@ -34,7 +34,7 @@ internal sealed class ShapeAverage : IExpectedWeight
     /// <summary>The scatter of a chick's first week tells nothing of its later one.</summary>
     private const int FirstWeek = 7;
 
-    public ExpectedWeight? For(IReadOnlyList<Weight> weights, DateOnly day, int? ageDays)
+    public ExpectedWeight? For(IReadOnlyList<Weight> weights, DateOnly day, int? ageDays, string? species)
     {
         if (ageDays is not { } age)
             return null;
@@ -42,7 +42,7 @@ internal sealed class ShapeAverage : IExpectedWeight
         if (mornings.Count < FewestMornings || age - mornings[^1].Age > LongestGapDays)
             return null;
 
-        var bank = new Bank(mornings[0]);
+        var bank = new Bank(GrowthShapes.For(species), mornings[0]);
         double surprise = 0;
         var judged = 0;
         for (var i = 1; i < mornings.Count; i++)
@@ -82,13 +82,14 @@ internal sealed class ShapeAverage : IExpectedWeight
     /// <summary>The height of the chick's curve under every shape.</summary>
     private sealed class Bank
     {
+        private readonly IReadOnlyList<GrowthShape> shapes;
         private readonly double[] level, variance, share, prior;
         private int age;
         private double mean, spread;
 
-        public Bank(Morning first)
+        public Bank(IReadOnlyList<GrowthShape> shapes, Morning first)
         {
-            var shapes = GrowthShapes.All;
+            this.shapes = shapes;
             level = new double[shapes.Count];
             variance = new double[shapes.Count];
             Array.Fill(level, first.Log);
@@ -107,7 +108,7 @@ internal sealed class ShapeAverage : IExpectedWeight
             mean = 0;
             for (var i = 0; i < level.Length; i++)
             {
-                var table = GrowthShapes.All[i].LogWeight;
+                var table = shapes[i].LogWeight;
                 var growth = table[to] - table[from];
                 level[i] += growth;
                 variance[i] += walk + WalkShare * WalkShare * growth * growth;

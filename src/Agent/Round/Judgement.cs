@@ -132,7 +132,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         var clock = new CropClock(
             last is { } feed && feed.At <= at ? at - feed.At : null, feeds.Count(one => one.Day == day && one.At <= at), gap, last?.IntakeGrams,
             ledger.SeenFullAt(code) is { } seen && at >= seen && at - seen < gap);
-        return CropJudge.Judge(clock, grams, (double)(uncertainty / grams), age, expectedWeight.For(ledger.WeightsOf(code), day, age));
+        return CropJudge.Judge(clock, grams, (double)(uncertainty / grams), age, expectedWeight.For(ledger.WeightsOf(code), day, age, ledger.Find(code)?.Species));
     }
 
     // The first weight of a day, and no feed on record: the keeper's eye, or a weight that only food explains, speaks against it.
