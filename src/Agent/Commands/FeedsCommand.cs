@@ -47,7 +47,7 @@ internal static class FeedsCommand
             one.LongestFast is { } fast ? Math.Round(fast.TotalHours, 2) : null, one.FastExceeded))],
         chores);
 
-    private static string Table(DateTimeOffset now, IReadOnlyList<FeedStanding> standings, IReadOnlyList<ChoreJson> chores, TimeZoneInfo zone)
+    private static string Table(DateTimeOffset now, IReadOnlyList<FeedStanding> standings, List<ChoreJson> chores, TimeZoneInfo zone)
     {
         var table = new TextTable("chick", ">age", ">every", "last feed", ">took", ">today", "due", "state", ">longest fast");
         foreach (var one in standings)

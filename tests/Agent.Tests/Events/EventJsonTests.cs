@@ -1,6 +1,7 @@
 using System.Buffers;
 using System.Text;
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Store;
 using Xunit;
 
@@ -37,6 +38,19 @@ public sealed class EventJsonTests
     }
 
     [Fact]
+    public void A_weighing_carries_what_speaks_for_food_in_the_crop()
+    {
+        var crop = new CropEvidence(0.031, "weight-and-clock", 9.5, 0, 4, null, 190.2m, 4.1m, -2.0, "Text.");
+        var weighing = new WeighingEvent(At, "AM-0147", 186.4m, 0.11m, "accepted", [], null, 8.2m, 24, "scale") { Crop = crop };
+
+        Assert.Contains(
+            """
+            "crop":{"foodProbability":0.031,"basis":"weight-and-clock","hoursSinceFeed":9.5,"feedsToday":0,"emptyingHours":4,"lastIntakeGrams":null,"expectedGrams":190.2,"expectedDeviationGrams":4.1,"excessPercent":-2,"text":"Text."}
+            """,
+            Line(weighing), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_weighing_stored_later_says_when()
     {
         var weighing = new WeighingEvent(At, "AM-0147", 0.0001m, 0.11m, "accepted", [], null, 0m, 24, "scale") { StoredAt = At.AddSeconds(9) };
@@ -53,6 +67,11 @@ public sealed class EventJsonTests
     public static TheoryData<string, string> Others => new()
     {
         { "feed", """{"at":"2026-03-02T05:41:10.125Z","event":"feed","chick":"AM-0147","batch":3,"batchState":"in-range","way":"card"}""" },
+        { "intake", """{"at":"2026-03-02T05:41:10.125Z","event":"intake","chick":"AM-0147","grams":18.5,"uncertaintyGrams":0.15,"percentOfWeight":9.93}""" },
+        { "crop", """{"at":"2026-03-02T05:41:10.125Z","event":"crop","chick":"AM-0147"}""" },
+        { "chore", """{"at":"2026-03-02T05:41:10.125Z","event":"chore","chore":"wash"}""" },
+        { "due", """{"at":"2026-03-02T05:41:10.125Z","event":"due","due":"feed","chick":"AM-0147","dueAt":"2026-03-02T05:41:10.125Z","text":"Due."}""" },
+        { "finding", """{"at":"2026-03-02T05:41:10.125Z","event":"finding","chick":"AM-0147","finding":"too-good","severity":"look","text":"Look."}""" },
         { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing"}""" },
         { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null}""" },
@@ -71,6 +90,11 @@ public sealed class EventJsonTests
         StationEvent station = name switch
         {
             "feed" => new FeedEvent(At, "AM-0147", 3, "in-range"),
+            "intake" => new IntakeEvent(At, "AM-0147", 18.5m, 0.15m, 9.93m) { FeedId = Guid.NewGuid() },
+            "crop" => new CropEvent(At, "AM-0147"),
+            "chore" => new ChoreEvent(At, "wash"),
+            "due" => new DueEvent(At, "feed", "AM-0147", At, "Due."),
+            "finding" => new FindingEvent(At, "AM-0147", Findings.TooGood, "look", "Look."),
             "undo" => new UndoEvent(At, "AM-0147", "weighing") { UndoneId = Guid.NewGuid() },
             "check" => new CheckEvent(At, "scale", 200.131m, 200m, 0.131m, 0.1m, false, "Off.") { UncertaintyGrams = 0.07m },
             "device" => new DeviceEvent(At, "scale", "up", null),
