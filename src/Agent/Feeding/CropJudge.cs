@@ -112,7 +112,7 @@ internal static class CropJudge
 
     private static string WhyClock(int? ageDays, ExpectedWeight? expected) => (ageDays, expected) switch
     {
-        (<= FirstWeek, _) => "In the first week weight alone cannot tell whether the crop is empty: this verdict rests on the feed clock.",
+        ({ } age, _) when age <= FirstWeek => "In the first week weight alone cannot tell whether the crop is empty: this verdict rests on the feed clock.",
         (null, _) => "The age is not known, so weight cannot tell whether the crop is empty: this verdict rests on the feed clock.",
         (_, null) => "Too few mornings are known for the weight to tell whether the crop is empty: this verdict rests on the feed clock.",
         _ => "This chick's mornings scatter too much for the weight to tell whether the crop is empty: this verdict rests on the feed clock.",
