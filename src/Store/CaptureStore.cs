@@ -93,6 +93,13 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    /// <summary>The weighing must be in the store.</summary>
+    public void Add(TareAfterRow tare) => Write("write the tare after a weighing", db =>
+    {
+        db.TareAfters.Add(tare);
+        return true;
+    });
+
     /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
     /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
     public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
@@ -137,6 +144,9 @@ public sealed class CaptureStore : IDisposable
     /// <summary>The checks of one scale from a moment on, oldest first.</summary>
     public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>
         Read("read the checks of the scale", db => db.ScaleChecks.Since(device, since));
+
+    /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
+    public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
 
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));

@@ -41,7 +41,7 @@ public sealed record WeighingRow(
     Guid Id, string? Chick, DateTimeOffset? At, string Zone, DateOnly Day,
     long? Milligrams, long? UncertaintyMilligrams, long? TareMilligrams,
     Verdict Verdict, IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays,
-    Origin Origin, string Station, string? Device, Guid? Replaces = null, long? TareAfterMilligrams = null, WrittenDecimals? Written = null);
+    Origin Origin, string Station, string? Device, Guid? Replaces = null, WrittenDecimals? Written = null);
 
 /// <summary>How many decimals of a gram the imported file gave.</summary>
 public readonly record struct WrittenDecimals(int Grams, int Uncertainty, int Tare);
@@ -94,6 +94,20 @@ public sealed record ScaleCheckRow(
     public long ErrorMilligrams => Milligrams - ExpectedMilligrams;
 
     public bool IsWithinTolerance => Math.Abs(ErrorMilligrams) <= ToleranceMilligrams;
+}
+
+/// <summary>What lay on the pan after a weighing was lifted: a row of its own, for the weighing's is on disk before the lift.</summary>
+/// <param name="Weighing">Id of the weighing.</param>
+/// <param name="BeforeMilligrams">The tare of the weighing.</param>
+/// <param name="AfterMilligrams">The same liner after the lift.</param>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1) of the change.</param>
+/// <param name="Slip">More than drift and noise, and more than the weight may be off.</param>
+/// <param name="DriftFreeMilligrams">The weight without the straight-line drift between the two; null where the change is no drift.</param>
+public sealed record TareAfterRow(
+    Guid Id, Guid Weighing, DateTimeOffset At, string Zone, string Station, string Device,
+    long BeforeMilligrams, long AfterMilligrams, long UncertaintyMilligrams, bool Slip, long? DriftFreeMilligrams)
+{
+    public long ChangeMilligrams => AfterMilligrams - BeforeMilligrams;
 }
 
 /// <summary>Everything that was ever recorded, as it came.</summary>

@@ -2,6 +2,7 @@ using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Benchmarks.Tares;
 
 return args switch
 {
@@ -10,6 +11,7 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["tares"] => TaresCommand.Run(),
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
@@ -24,6 +26,7 @@ static int Usage()
           decode            lines a second from bytes to grams, bytes allocated a line
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
+          tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three

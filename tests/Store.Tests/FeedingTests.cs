@@ -29,7 +29,7 @@ public sealed class FeedingTests : IDisposable
     {
         using (var raw = folder.Raw())
         {
-            Migrations.Execute(raw, $"{Version1.Sql} {Version2.Sql} {Version3.Sql} PRAGMA application_id = {Migrations.ApplicationId}; PRAGMA user_version = 3");
+            Migrations.Execute(raw, $"{Version1.Sql} {Version2.Sql} {Version3.Sql} {Version4.Sql} PRAGMA application_id = {Migrations.ApplicationId}; PRAGMA user_version = 4");
             Migrations.Execute(raw, "INSERT INTO feeds (id, chick, at, zone, day, station) VALUES (randomblob(16), 'AM-0147', 1, 'Etc/UTC', '2026-03-02', 's')");
         }
 

@@ -86,7 +86,7 @@ internal sealed class DeviceOptions
     /// <summary>The scale interval d, in grams; 0.0001 to 100; null: taken from the digits that it sends.</summary>
     public decimal? DivisionGrams { get; set; }
 
-    /// <summary>The largest load, 1 to 1,000,000 g; null: not known.</summary>
+    /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
     /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>

@@ -62,3 +62,19 @@ internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone)
     [JsonIgnore]
     public Guid UndoneId { get; init; }
 }
+
+/// <summary>What lay on the pan after a weighing, beside its tare. It changes no weight.</summary>
+/// <param name="TareGrams">The tare of the weighing.</param>
+/// <param name="AfterGrams">The same liner after the lift.</param>
+/// <param name="UncertaintyGrams">One standard uncertainty (k = 1) of <paramref name="ChangeGrams"/>.</param>
+/// <param name="Slip">The change is more than drift and noise, and more than the weight may be off.</param>
+/// <param name="DriftFreeGrams">The weight without the straight-line drift between the two tares; null where the change is no drift.</param>
+internal sealed record TareAfterEvent(
+    DateTimeOffset At, string Device, string? Chick, decimal TareGrams, decimal AfterGrams, decimal ChangeGrams, decimal UncertaintyGrams, bool Slip,
+    decimal? DriftFreeGrams) : DecisionEvent(At)
+{
+    public override string Name => "tare-after";
+
+    [JsonIgnore]
+    public Guid WeighingId { get; init; }
+}

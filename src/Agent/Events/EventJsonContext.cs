@@ -13,6 +13,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(FindingEvent))]
 [JsonSerializable(typeof(UndoEvent))]
 [JsonSerializable(typeof(CheckEvent))]
+[JsonSerializable(typeof(TareAfterEvent))]
 [JsonSerializable(typeof(DeviceEvent))]
 [JsonSerializable(typeof(AlertEvent))]
 [JsonSerializable(typeof(ProbeEvent))]

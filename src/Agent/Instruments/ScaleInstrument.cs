@@ -53,8 +53,13 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
         }
 
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
-        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark), events);
+        var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
+        round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark), events);
     }
+
+    // What a scale shows above Max + 9 e is no weight (OIML R 76-1:2006, 4.2.3; from memory); those that are not verified show it all the same.
+    private bool IsBeyond(decimal grams, in ScaleReading reading) =>
+        device.CapacityGrams is { } capacity && grams > capacity + 9 * (decimal)DivisionOf(reading);
 
     private void Switch(DateTimeOffset at, in ScaleReading reading, List<StationEvent> events)
     {

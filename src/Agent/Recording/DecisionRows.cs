@@ -35,6 +35,9 @@ internal sealed class DecisionRows(string station, string zone)
             case CheckEvent check:
                 store.Add(Row(check));
                 break;
+            case TareAfterEvent tare:
+                store.Add(Row(tare));
+                break;
             default:
                 throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
         }
@@ -60,6 +63,10 @@ internal sealed class DecisionRows(string station, string zone)
     public ScaleCheckRow Row(CheckEvent check) => new(
         check.Id, check.At, zone, station, check.Device,
         Exactly(check.Grams), Exactly(check.UncertaintyGrams), Exactly(check.ExpectedGrams), Math.Max(1, Exactly(check.ToleranceGrams)));
+
+    public TareAfterRow Row(TareAfterEvent tare) => new(
+        tare.Id, tare.WeighingId, tare.At, zone, station, tare.Device,
+        Exactly(tare.TareGrams), Exactly(tare.AfterGrams), Exactly(tare.UncertaintyGrams), tare.Slip, Milligrams(tare.DriftFreeGrams));
 
     private static long? Milligrams(decimal? grams) =>
         grams is { } value ? Exactly(value) : null;

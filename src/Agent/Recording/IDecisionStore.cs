@@ -22,6 +22,8 @@ internal interface IDecisionStore
     void Add(ChoreRow chore);
 
     void Add(ScaleCheckRow check);
+
+    void Add(TareAfterRow tare);
 }
 
 /// <summary>The real store.</summary>
@@ -40,4 +42,6 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(ChoreRow chore) => store.Add(chore);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(TareAfterRow tare) => store.Add(tare);
 }

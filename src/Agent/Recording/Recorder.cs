@@ -105,7 +105,10 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         if (waiting.Count < Capacity)
         {
             waiting.Enqueue(decision);
-            Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
+
+            // A note to a weighing that waits too: nothing that a keeper has to write down.
+            if (decision is not TareAfterEvent)
+                Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
             return;
         }
 
@@ -123,6 +126,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         IntakeEvent intake => intake.Chick,
         CropEvent crop => crop.Chick,
         UndoEvent undo => undo.Chick,
+        TareAfterEvent tare => tare.Chick,
         _ => null,
     };
 
@@ -135,6 +139,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         CropEvent crop => $"the full crop of {crop.Chick}",
         ChoreEvent chore => $"the chore '{chore.Chore}'",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
+        TareAfterEvent tare => FormattableString.Invariant($"the tare after {tare.Chick ?? "a chick without a code"}, {tare.AfterGrams:0.###} g"),
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

@@ -1,6 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Security.Cryptography;
-using System.Text;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Agent.Weighing;
@@ -51,13 +49,12 @@ internal sealed partial class DecisionMaker
     }
 
     /// <summary>A settled weight: accepted, or rejected for what it would mean.</summary>
-    public void Decide(Attempt attempt, in Measured weight, List<StationEvent> events)
+    public WeighingEvent Decide(Attempt attempt, in Measured weight, List<StationEvent> events)
     {
         var code = attempt.Code!;
         attempt.Placing.AskedAgain = cards.TakePermit(code, attempt.At);
         var (grams, uncertainty, judged) = Judge(attempt, weight, attempt.Placing.AskedAgain);
-        Emit(attempt, weight, grams, uncertainty, judged, events);
-        var decided = (WeighingEvent)events[^1];
+        var decided = Emit(attempt, weight, grams, uncertainty, judged, events);
         if (judged.Reasons.Count == 0)
             ledger.Add(code, new Weight(decided.Id, decided.Day, attempt.At, grams, uncertainty));
         if (judged.Look is { } look)
@@ -66,6 +63,7 @@ internal sealed partial class DecisionMaker
             events.Add(new FindingEvent(attempt.At, code, Findings.TooGood, "look", tooGood));
         if (ledger.Find(code) is not null && Reasons.IsSettled(judged.Reasons))
             CompareWithBefore(code, new Settled(decided.Id, attempt.At, grams, uncertainty), events);
+        return decided;
     }
 
     /// <summary>What a settled weight would mean, without deciding anything.</summary>
@@ -85,13 +83,13 @@ internal sealed partial class DecisionMaker
     }
 
     /// <summary>Rejected before the weight could mean anything.</summary>
-    public void Refuse(Attempt attempt, in Measured weight, string reason, List<StationEvent> events)
+    public WeighingEvent Refuse(Attempt attempt, in Measured weight, string reason, List<StationEvent> events)
     {
         var (grams, uncertainty) = BestValue(attempt, weight);
         var day = rules.Days.Of(attempt.At);
         var age = attempt.Code is { } code ? judgement.AgeDays(code, day) : null;
         var judged = Judgement.Reject(reason, age, attempt.Code is { } named && grams is { } best ? judgement.Gain(named, day, best) : null);
-        Emit(attempt, weight, grams, uncertainty, judged with { Remedy = attempt.Note + judged.Remedy }, events);
+        return Emit(attempt, weight, grams, uncertainty, judged with { Remedy = attempt.Note + judged.Remedy }, events);
     }
 
     /// <summary>A new batch of formula begins; nothing has measured it.</summary>
@@ -103,8 +101,9 @@ internal sealed partial class DecisionMaker
         events.Add(new BatchEvent(at, batch!.Value, "unmeasured", null, null, null));
     }
 
-    private void Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events) =>
-        events.Add(new WeighingEvent(
+    private WeighingEvent Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events)
+    {
+        var decided = new WeighingEvent(
             attempt.At, attempt.Code, grams, uncertainty, judged.Reasons.Count == 0 ? "accepted" : "rejected", judged.Reasons, judged.Remedy,
             weight.Tare is { } tare ? Milligram.Nearest(tare.Grams) : null, judged.AgeDays, attempt.Device)
         {
@@ -115,18 +114,14 @@ internal sealed partial class DecisionMaker
             GainGrams = judged.GainGrams,
             Crop = judged.Crop,
             Evidence = EvidenceText.Of(attempt.Placing, weight),
-        });
+        };
+        events.Add(decided);
+        return decided;
+    }
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
         weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device, weight.Division));
 
-    // The same decision in a replay has the same id (a name-based UUID of version 8, RFC 9562): stored twice, it is one row.
-    private Guid NextId(string kind, DateTimeOffset at)
-    {
-        var name = FormattableString.Invariant($"{rules.Station}/{kind}/{at.UtcTicks}/{sequence++}");
-        var bytes = SHA256.HashData(Encoding.UTF8.GetBytes(name)).AsSpan(0, 16);
-        bytes[6] = (byte)(bytes[6] & 0x0F | 0x80);
-        bytes[8] = (byte)(bytes[8] & 0x3F | 0x80);
-        return new Guid(bytes, bigEndian: true);
-    }
+    // The same decision in a replay has the same id: stored twice, it is one row.
+    private Guid NextId(string kind, DateTimeOffset at) => NameBasedId.Of(FormattableString.Invariant($"{rules.Station}/{kind}/{at.UtcTicks}/{sequence++}"));
 }

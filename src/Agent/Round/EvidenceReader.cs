@@ -107,11 +107,8 @@ internal static class EvidenceReader
     // The first layout did not tell it: the deviation of the last second before the load.
     private static double StillBefore(List<PanSample> samples, double placed)
     {
-        var still = samples.Where(sample => sample.Range == LoadRange.Within && sample.Seconds < placed - 1e-6 && sample.Seconds >= placed - 1)
-            .Select(sample => (double)sample.Grams).ToList();
-        if (still.Count < 2)
-            return 0;
-        var mean = still.Average();
-        return Math.Sqrt(still.Sum(grams => (grams - mean) * (grams - mean)) / (still.Count - 1));
+        double[] still = [.. samples.Where(sample => sample.Range == LoadRange.Within && sample.Seconds < placed - 1e-6 && sample.Seconds >= placed - 1)
+            .Select(sample => (double)sample.Grams)];
+        return still.Length < 2 ? 0 : Series.Deviation(still, Series.Mean(still));
     }
 }

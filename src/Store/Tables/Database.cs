@@ -24,6 +24,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
+    public TareAfterTable TareAfters { get; } = new(connection);
+
     public RegisterTable Register { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
@@ -58,6 +60,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         CropMarks.Dispose();
         Chores.Dispose();
         ScaleChecks.Dispose();
+        TareAfters.Dispose();
         Register.Dispose();
         connection.Dispose();
     }

@@ -224,6 +224,8 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(ScaleCheckRow check) => Write();
 
+        public void Add(TareAfterRow tare) => Write();
+
         private void Write()
         {
             if (Fails)

@@ -32,4 +32,6 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(ChoreRow chore) => store.Add(chore);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(TareAfterRow tare) => store.Add(tare);
 }
