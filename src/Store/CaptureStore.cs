@@ -68,6 +68,25 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    /// <summary>The feed and both weighings must be in the store.</summary>
+    public void Add(IntakeRow intake) => Write("write what was taken at a feed", db =>
+    {
+        db.Intakes.Add(intake);
+        return true;
+    });
+
+    public void Add(CropMarkRow mark) => Write("write a crop that was seen full", db =>
+    {
+        db.CropMarks.Add(mark);
+        return true;
+    });
+
+    public void Add(ChoreRow chore) => Write("write a chore", db =>
+    {
+        db.Chores.Add(chore);
+        return true;
+    });
+
     public void Add(ScaleCheckRow check) => Write("write a check of a scale", db =>
     {
         db.ScaleChecks.Add(check);
@@ -119,7 +138,8 @@ public sealed class CaptureStore : IDisposable
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
-    public RecordHistory History() => Read("read the record", db => new RecordHistory(db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos()));
+    public RecordHistory History() => Read("read the record", db => new RecordHistory(
+        db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos(), db.CropMarks.Since(DateTimeOffset.UnixEpoch)));
 
     /// <summary>The checks of one scale from a moment on, oldest first.</summary>
     public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>
@@ -130,6 +150,15 @@ public sealed class CaptureStore : IDisposable
 
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
+
+    /// <summary>What was taken at feeds that stand, oldest first.</summary>
+    public IReadOnlyList<IntakeRow> Intakes(DateTimeOffset since) => Read("read the feeds", db => db.Intakes.Since(since));
+
+    /// <summary>Crops that were seen full, oldest first.</summary>
+    public IReadOnlyList<CropMarkRow> CropMarks(DateTimeOffset since) => Read("read the crops seen full", db => db.CropMarks.Since(since));
+
+    /// <summary>When each chore of hygiene was last done.</summary>
+    public IReadOnlyDictionary<string, DateTimeOffset> ChoresDone() => Read("read the chores", db => db.Chores.LastDone());
 
     /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)

@@ -65,7 +65,20 @@ public sealed record StoredWeighing(WeighingRow Row, WeighingState State, long A
 public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 
 /// <summary>One feed given.</summary>
-public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station);
+/// <param name="Way">How it was told: card, scan (once more after the weighing), weighing (a second one right after) or brooder (all chicks of one).</param>
+public sealed record FeedRow(
+    Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station, string Way = "card");
+
+/// <summary>What a chick took at a feed: the difference of the weighings before and after it.</summary>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1).</param>
+public sealed record IntakeRow(
+    Guid Id, Guid Feed, Guid Before, Guid After, DateTimeOffset At, string Zone, string Station, long Milligrams, long UncertaintyMilligrams);
+
+/// <summary>A keeper saw this chick's crop full when it should have been empty.</summary>
+public sealed record CropMarkRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, string Station);
+
+/// <summary>A chore of hygiene that was done.</summary>
+public sealed record ChoreRow(Guid Id, string Chore, DateTimeOffset At, string Zone, string Station);
 
 /// <summary>One weighing or feed taken back by the keeper.</summary>
 public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);
@@ -101,7 +114,9 @@ public sealed record TareAfterRow(
 /// <param name="Weighings">In the order of arrival.</param>
 /// <param name="Feeds">Those taken back too, oldest first.</param>
 /// <param name="Undos">Oldest first.</param>
-public sealed record RecordHistory(IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos);
+/// <param name="CropMarks">Oldest first.</param>
+public sealed record RecordHistory(
+    IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos, IReadOnlyList<CropMarkRow> CropMarks);
 
 /// <summary>The raw samples behind a decision, and what they were measured with.</summary>
 /// <param name="Format">Names the layout of <paramref name="Samples"/>, so that a later version can read it.</param>

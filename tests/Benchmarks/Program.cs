@@ -1,4 +1,5 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
@@ -14,6 +15,7 @@ return args switch
     ["tares"] => TaresCommand.Run(),
     ["bluetooth"] => await Bluetooth.RunAsync(),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
+    ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -36,6 +38,9 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+          crop [COUNT] [SEED]
+                            feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
+                            nursery of seed 1 unless told otherwise; for fewer nothing is written
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

@@ -21,6 +21,11 @@ internal sealed class StationOptions
 
     public FeedingOptions Feeding { get; set; } = new();
 
+    /// <summary>True: a chick scanned once more after its weighing, or weighed 3 to 15 % heavier within the hour, has been fed.</summary>
+    public bool FeedFollowsWeighing { get; set; }
+
+    public HygieneOptions Hygiene { get; set; } = new();
+
     public IList<DeviceOptions> Devices { get; set; } = [];
 }
 
@@ -57,30 +62,16 @@ internal sealed class CardOptions
     public string Check { get; set; } = "!CHECK";
 
     public string Pair { get; set; } = "!PAIR";
-}
 
-internal sealed class FeedingOptions
-{
-    /// <summary>Hours a crop is given to empty, by day of age: up to and including <see cref="EmptyingStep.ThroughDay"/>; the last has none.</summary>
-    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
-    public IList<EmptyingStep> EmptyingGap { get; set; } = [];
+    public string Crop { get; set; } = "!CROP";
 
-    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
-    public static IList<EmptyingStep> DefaultEmptyingGap() =>
-    [
-        new() { ThroughDay = 5, Hours = 1.5 },
-        new() { ThroughDay = 20, Hours = 2.5 },
-        new() { Hours = 4 },
-    ];
-}
+    public string Washed { get; set; } = "!WASHED";
 
-internal sealed class EmptyingStep
-{
-    /// <summary>0 or more, rising from step to step.</summary>
-    public int? ThroughDay { get; set; }
+    public string Syringe { get; set; } = "!SYRINGE";
 
-    /// <summary>More than 0, up to 24.</summary>
-    public double Hours { get; set; }
+    public string Pan { get; set; } = "!PAN";
+
+    public string Bowls { get; set; } = "!BOWLS";
 }
 
 internal sealed class DeviceOptions

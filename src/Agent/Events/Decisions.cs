@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Events;
@@ -31,6 +32,9 @@ internal sealed record WeighingEvent(
     /// <summary>Grams above (or below) the morning weight before.</summary>
     public decimal? GainGrams { get; init; }
 
+    /// <summary>What speaks for food in the crop, and what against it; null where no weight was judged.</summary>
+    public CropEvidence? Crop { get; init; }
+
     [JsonIgnore]
     public DateOnly Day { get; init; }
 
@@ -41,6 +45,9 @@ internal sealed record WeighingEvent(
 internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, string? BatchState) : DecisionEvent(At)
 {
     public override string Name => "feed";
+
+    /// <summary>How it was told: card, scan, weighing or brooder.</summary>
+    public string Way { get; init; } = FeedWays.Card;
 
     [JsonIgnore]
     public DateOnly Day { get; init; }

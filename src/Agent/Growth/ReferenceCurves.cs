@@ -32,6 +32,10 @@ internal static class ReferenceCurves
         return n == 0 ? null : new PlausibleRange(low / Wide, Math.Pow(product, 1.0 / n), high * Wide);
     }
 
+    /// <summary>Grams by age in days, and the asymptote, of each published curve of the species; none where it is not among them.</summary>
+    public static IEnumerable<(Func<double, double> GramsAt, double Asymptote)> Of(string? species) =>
+        species is null ? [] : Curves.Value[species.Trim()].SelectMany(curve => curve.Parts());
+
     private static ILookup<string, Curve> Load()
     {
         using var stream = typeof(ReferenceCurves).Assembly.GetManifestResourceStream("reference-curves.tsv")!;
@@ -55,14 +59,14 @@ internal static class ReferenceCurves
 
     private sealed class Curve(double[] parameters)
     {
-        public IEnumerable<double> GramsAt(int ageDays)
+        public IEnumerable<double> GramsAt(int ageDays) => Parts().Select(part => part.GramsAt(ageDays));
+
+        public IEnumerable<(Func<double, double> GramsAt, double Asymptote)> Parts()
         {
-            var logistic = parameters[0] / (1 + Math.Exp(-parameters[1] * (ageDays - parameters[2])));
-            var gompertz = parameters[3] * Math.Exp(-Math.Exp(-parameters[4] * (ageDays - parameters[5])));
-            if (!double.IsNaN(logistic))
-                yield return logistic;
-            if (!double.IsNaN(gompertz))
-                yield return gompertz;
+            if (!double.IsNaN(parameters[0]))
+                yield return (age => parameters[0] / (1 + Math.Exp(-parameters[1] * (age - parameters[2]))), parameters[0]);
+            if (!double.IsNaN(parameters[3]))
+                yield return (age => parameters[3] * Math.Exp(-Math.Exp(-parameters[4] * (age - parameters[5]))), parameters[3]);
         }
     }
 }

@@ -20,6 +20,15 @@ internal sealed class DecisionRows(string station, string zone)
             case FeedEvent feed:
                 store.Add(Row(feed));
                 break;
+            case IntakeEvent intake:
+                store.Add(Row(intake));
+                break;
+            case CropEvent crop:
+                store.Add(Row(crop));
+                break;
+            case ChoreEvent chore:
+                store.Add(Row(chore));
+                break;
             case UndoEvent undo:
                 store.Add(Row(undo));
                 break;
@@ -40,7 +49,14 @@ internal sealed class DecisionRows(string station, string zone)
         weighing.Verdict == "accepted" ? Verdict.Accepted : Verdict.Rejected, weighing.Reasons, weighing.Remedy, weighing.AgeDays,
         Origin.Captured, station, weighing.Device, weighing.Replaces);
 
-    public FeedRow Row(FeedEvent feed) => new(feed.Id, feed.Chick, feed.At, zone, feed.Day, feed.Batch, feed.BatchState, station);
+    public FeedRow Row(FeedEvent feed) => new(feed.Id, feed.Chick, feed.At, zone, feed.Day, feed.Batch, feed.BatchState, station, feed.Way);
+
+    public IntakeRow Row(IntakeEvent intake) => new(
+        intake.Id, intake.FeedId, intake.BeforeId, intake.AfterId, intake.At, zone, station, Exactly(intake.Grams), Exactly(intake.UncertaintyGrams));
+
+    public CropMarkRow Row(CropEvent crop) => new(crop.Id, crop.Chick, crop.At, zone, crop.Day, station);
+
+    public ChoreRow Row(ChoreEvent chore) => new(chore.Id, chore.Chore, chore.At, zone, station);
 
     public UndoRow Row(UndoEvent undo) => new(undo.Id, undo.At, zone, undo.UndoneId, station);
 

@@ -15,6 +15,12 @@ internal interface IDecisionStore
 
     void Add(UndoRow undo);
 
+    void Add(IntakeRow intake);
+
+    void Add(CropMarkRow mark);
+
+    void Add(ChoreRow chore);
+
     void Add(ScaleCheckRow check);
 
     void Add(TareAfterRow tare);
@@ -28,6 +34,12 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(FeedRow feed) => store.Add(feed);
 
     public void Add(UndoRow undo) => store.Add(undo);
+
+    public void Add(IntakeRow intake) => store.Add(intake);
+
+    public void Add(CropMarkRow mark) => store.Add(mark);
+
+    public void Add(ChoreRow chore) => store.Add(chore);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
 

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Hygiene;
 
 namespace CaptureAgent.Agent.Round;
 
@@ -18,11 +19,16 @@ internal sealed class Cards(CardOptions options)
     /// <summary>The check card was scanned, and the next load is a known mass.</summary>
     public DateTimeOffset? CheckAt { get; set; }
 
+    /// <summary>The crop card was scanned, and the next code is the chick whose crop was seen full.</summary>
+    public DateTimeOffset? CropAt { get; set; }
+
     public string? JustLifted { get; set; }
 
     public DateTimeOffset? FedExpires => FedAt + Waits;
 
     public DateTimeOffset? ReweighExpires => ReweighAt + Waits;
+
+    public DateTimeOffset? CropExpires => CropAt + Waits;
 
     public DateTimeOffset? CheckExpires => CheckAt + Waits;
 
@@ -40,7 +46,23 @@ internal sealed class Cards(CardOptions options)
             return Card.Check;
         if (code == options.Pair)
             return Card.Pair;
+        if (code == options.Crop)
+            return Card.Crop;
+        if (ChoreOf(code) is not null)
+            return Card.Chore;
         return code == options.Tare ? Card.Tare : Card.Unknown;
+    }
+
+    /// <summary>The chore of hygiene that a card says is done; null for other cards.</summary>
+    public string? ChoreOf(string code)
+    {
+        if (code == options.Washed)
+            return Chore.Wash;
+        if (code == options.Syringe)
+            return Chore.Syringe;
+        if (code == options.Pan)
+            return Chore.Pan;
+        return code == options.Bowls ? Chore.Bowls : null;
     }
 
     /// <summary>The chick may be weighed again.</summary>
@@ -59,6 +81,9 @@ internal sealed class Cards(CardOptions options)
         return code;
     }
 
+    public bool IsPermitted(string code, DateTimeOffset at) =>
+        permits.TryGetValue(code, out var given) && at - given <= TimeSpan.FromMinutes(10);
+
     /// <summary>Uses up the permission to weigh this chick again; a permission lasts ten minutes.</summary>
     public bool TakePermit(string code, DateTimeOffset at) =>
         permits.Remove(code, out var given) && at - given <= TimeSpan.FromMinutes(10);
@@ -76,4 +101,6 @@ internal enum Card
 
     /// <summary>The numbers are the same: answered where the question came from, at the link.</summary>
     Pair,
+    Crop,
+    Chore,
 }

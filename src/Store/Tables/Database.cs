@@ -16,6 +16,12 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public FeedTable Feeds { get; } = new(connection);
 
+    public IntakeTable Intakes { get; } = new(connection);
+
+    public CropMarkTable CropMarks { get; } = new(connection);
+
+    public ChoreTable Chores { get; } = new(connection);
+
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
     public TareAfterTable TareAfters { get; } = new(connection);
@@ -50,6 +56,9 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Weighings.Dispose();
         Evidence.Dispose();
         Feeds.Dispose();
+        Intakes.Dispose();
+        CropMarks.Dispose();
+        Chores.Dispose();
         ScaleChecks.Dispose();
         TareAfters.Dispose();
         Register.Dispose();

@@ -36,6 +36,8 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("check --help")]
     [InlineData("rejudge --help")]
     [InlineData("devices --help")]
+    [InlineData("feeds --help")]
+    [InlineData("recipe --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
@@ -64,6 +66,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --from yesterday")]
     [InlineData("check --wait -1")]
     [InlineData("rejudge --since yesterday")]
+    [InlineData("recipe --within -5")]
     [InlineData("chicks --station none.json")]
     [InlineData("replay none.ndjson")]
     [InlineData("import register none.csv")]

@@ -216,6 +216,12 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(UndoRow undo) => Write();
 
+        public void Add(IntakeRow intake) => Write();
+
+        public void Add(CropMarkRow mark) => Write();
+
+        public void Add(ChoreRow chore) => Write();
+
         public void Add(ScaleCheckRow check) => Write();
 
         public void Add(TareAfterRow tare) => Write();

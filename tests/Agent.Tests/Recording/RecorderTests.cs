@@ -223,6 +223,12 @@ public sealed class RecorderTests
 
         public void Add(UndoRow undo) => Write("stored undo");
 
+        public void Add(IntakeRow intake) => Write("stored intake");
+
+        public void Add(CropMarkRow mark) => Write($"stored crop {mark.Chick}");
+
+        public void Add(ChoreRow chore) => Write($"stored chore {chore.Chore}");
+
         public void Add(ScaleCheckRow check)
         {
             Write($"stored check {check.Device}");
