@@ -44,6 +44,13 @@ internal sealed class Fitter
         }
     }
 
+    /// <summary>The same, of the weights up to the chick's peak: see <see cref="Peak"/>.</summary>
+    public GrowthFit? FitToPeak(GrowthModel model, ReadOnlySpan<double> ageDays, ReadOnlySpan<double> weights)
+    {
+        var count = Peak.CountTo(ageDays, weights);
+        return Fit(model, ageDays[..count], weights[..count]);
+    }
+
     private GrowthFit FitKept(GrowthModel model, int n, List<int> leftOut)
     {
         var x = ages.AsSpan(0, n);
