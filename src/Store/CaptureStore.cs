@@ -111,6 +111,14 @@ public sealed class CaptureStore : IDisposable
     public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
+    /// <summary>Hands over the growth record of each chick, in the order of codes; only one is held at a time, however many there are.</summary>
+    public void EachGrowthRecord(Action<GrowthRecord> visit) => Read("read the weighings", db =>
+    {
+        foreach (var record in db.Growth.Each())
+            visit(record);
+        return true;
+    });
+
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
     public RecordHistory History() => Read("read the record", db => new RecordHistory(db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos()));
 

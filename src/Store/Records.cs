@@ -61,6 +61,9 @@ public enum WeighingState
 /// <param name="Arrival">Counts up in the order of arrival.</param>
 public sealed record StoredWeighing(WeighingRow Row, WeighingState State, long Arrival);
 
+/// <summary>The accepted weights of one chick that stand: one a nursery day, oldest first.</summary>
+public sealed record GrowthRecord(string Chick, List<DateOnly> Days, List<long> Milligrams);
+
 /// <summary>What was registered of a chick from a moment on.</summary>
 public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 

@@ -56,6 +56,8 @@ internal static class CommandLine
             ExportCommand.Create(around),
             ChicksCommand.Create(around),
             WeightsCommand.Create(around),
+            GrowthCommand.Create(around),
+            ReportCommand.Create(around),
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
         };

@@ -20,6 +20,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public RegisterTable Register { get; } = new(connection);
 
+    public GrowthRecords Growth { get; } = new(connection);
+
     public SqliteConnection Connection => connection;
 
     /// <summary>Takes the write lock at once, so that a wait for it happens here and not half-way.</summary>
@@ -50,6 +52,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Feeds.Dispose();
         ScaleChecks.Dispose();
         Register.Dispose();
+        Growth.Dispose();
         connection.Dispose();
     }
 }

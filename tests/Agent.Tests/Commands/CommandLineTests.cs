@@ -33,6 +33,8 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --help")]
     [InlineData("chicks --help")]
     [InlineData("weights --help")]
+    [InlineData("growth --help")]
+    [InlineData("report --help")]
     [InlineData("check --help")]
     [InlineData("rejudge --help")]
     public async Task Help_shows_an_example(string arguments)
@@ -63,6 +65,9 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --from yesterday")]
     [InlineData("check --wait -1")]
     [InlineData("rejudge --since yesterday")]
+    [InlineData("growth")]
+    [InlineData("growth AM-0147 --species \"Ara macao\"")]
+    [InlineData("report")]
     [InlineData("chicks --station none.json")]
     [InlineData("replay none.ndjson")]
     [InlineData("import register none.csv")]
