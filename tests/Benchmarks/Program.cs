@@ -9,6 +9,8 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["growth"] => Growth.Run(100_000),
+    ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -28,6 +30,7 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+          growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

@@ -107,6 +107,21 @@ public sealed class GrowthCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Every_chick_s_curve_is_a_row_of_CSV()
+    {
+        await Import();
+
+        var (code, output, _) = await Run("growth", "--all");
+
+        var lines = output.Split("\r\n");
+        Assert.Equal(0, code);
+        Assert.StartsWith("chick,species,weights,model,finalGrams,", lines[0], StringComparison.Ordinal);
+        Assert.Equal(["AM-0147", "AM-0148", "AM-0149", "AM-0150", ""], lines[1..].Select(line => line.Split(',')[0]));
+        Assert.Matches(@"^AM-0148,Scarlet macaw,67,\w+,10[678]\d\.\d+,", lines[2]);
+        Assert.EndsWith(",1,", lines[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_chart_that_cannot_be_written_is_exit_2()
     {
         await Import();
