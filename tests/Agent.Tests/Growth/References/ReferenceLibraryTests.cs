@@ -9,6 +9,8 @@ public sealed class ReferenceLibraryTests
     private const string Spix = "Cyanopsitta spixii";
     private const string Unlisted = "Amazona ventralis";
 
+    private static readonly int[] Counts = [1, 3, 40];
+
     [Fact]
     public void Without_own_records_the_published_curve_stands_and_says_so()
     {
@@ -47,7 +49,7 @@ public sealed class ReferenceLibraryTests
     {
         var published = new ReferenceLibrary([]).Of(Spix)!.At(30)!.Value.M;
         var own = published * 1.3;
-        var medians = new[] { 1, 3, 40 }.Select(count => new ReferenceLibrary(Chicks(count, Spix, 1.3, spread: 0)).Of(Spix)!.At(30)!.Value.M).ToList();
+        var medians = Counts.Select(count => new ReferenceLibrary(Chicks(count, Spix, 1.3, spread: 0)).Of(Spix)!.At(30)!.Value.M).ToList();
 
         Assert.True(published < medians[0] && medians[0] < medians[1] && medians[1] < medians[2]);
         Assert.Equal(1, medians[2] / own, 0.02);
