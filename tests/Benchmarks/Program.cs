@@ -9,6 +9,7 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["quick", .. var words] => CaptureAgent.Benchmarks.Thrive.Quick.Run(words),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };

@@ -32,6 +32,10 @@ internal static class ReferenceCurves
         return n == 0 ? null : new PlausibleRange(low / Wide, Math.Pow(product, 1.0 / n), high * Wide);
     }
 
+    /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed.</summary>
+    public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
+        Curves.Value[species.Trim()].SelectMany(curve => curve.GrowthAt(ageDays));
+
     private static ILookup<string, Curve> Load()
     {
         using var stream = typeof(ReferenceCurves).Assembly.GetManifestResourceStream("reference-curves.tsv")!;
@@ -55,14 +59,16 @@ internal static class ReferenceCurves
 
     private sealed class Curve(double[] parameters)
     {
-        public IEnumerable<double> GramsAt(int ageDays)
+        public IEnumerable<double> GramsAt(int ageDays) => GrowthAt(ageDays).Select(at => at.Grams);
+
+        public IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(double ageDays)
         {
             var logistic = parameters[0] / (1 + Math.Exp(-parameters[1] * (ageDays - parameters[2])));
-            var gompertz = parameters[3] * Math.Exp(-Math.Exp(-parameters[4] * (ageDays - parameters[5])));
+            var gompertz = Math.Exp(-parameters[4] * (ageDays - parameters[5]));
             if (!double.IsNaN(logistic))
-                yield return logistic;
+                yield return (logistic, parameters[1] * (1 - logistic / parameters[0]), parameters[0]);
             if (!double.IsNaN(gompertz))
-                yield return gompertz;
+                yield return (parameters[3] * Math.Exp(-gompertz), parameters[4] * gompertz, parameters[3]);
         }
     }
 }

@@ -1,0 +1,26 @@
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>Chicks without a weight of the day.</summary>
+internal static class Absences
+{
+    /// <summary>A chick that nobody has weighed for longer is taken to have left, whatever the register says.</summary>
+    public const int TakenToHaveLeft = 30;
+
+    private const int Overdue = 3;
+
+    /// <summary>Whether a chick is one of the room on a day.</summary>
+    public static bool IsHere(WatchedChick chick, DateOnly? lastWeight, DateOnly day) =>
+        !(chick.Left <= day) && !(chick.Hatched > day) &&
+        (lastWeight ?? chick.Hatched) is { } known && day.DayNumber - known.DayNumber <= TakenToHaveLeft;
+
+    public static IEnumerable<GrowthFinding> Of(MorningReview morning)
+    {
+        foreach (var watch in morning.Watches)
+        {
+            if (watch.Last?.Day == morning.Day || !IsHere(watch.Chick, watch.Last?.Day, morning.Day) || watch.AgeOn(morning.Day) == 0)
+                continue;
+            var days = watch.Last is { } last ? morning.Day.DayNumber - last.Day.DayNumber : (int?)null;
+            yield return Sentences.NotWeighed(watch, morning, days, days >= Overdue && watch.Stage <= Stage.Growing ? Severities.Look : Severities.Note);
+        }
+    }
+}
