@@ -97,7 +97,7 @@ internal sealed class ChickFilter
         mean[E] *= noise.Correlation;
         Spread();
         var wander = Square(tuning.RateFloor) + Square(tuning.RateShare * before * pace);
-        p[X * N + X] += Square(tuning.LevelJump) + wander / 3 + (Age < tuning.HatchlingDays ? Square(tuning.HatchlingJump) : 0);
+        p[X * N + X] += Square(tuning.LevelJump) + wander / 3 + (Age < Tuning.HatchlingDays ? Square(tuning.HatchlingJump) : 0);
         p[X * N + U] += wander / 2;
         p[U * N + X] += wander / 2;
         p[U * N + U] += wander;

@@ -3,7 +3,9 @@ using CaptureAgent.Agent.Growth;
 namespace CaptureAgent.Agent.Thriving;
 
 /// <summary>One chick of the register, as far as growth is concerned.</summary>
-internal sealed record WatchedChick(string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights);
+/// <param name="Weights">One a day, oldest first.</param>
+/// <param name="Weaning">Since when it is being weaned, as a keeper's card said.</param>
+internal sealed record WatchedChick(string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights, DateOnly? Weaning = null);
 
 /// <summary>One chick, followed from morning to morning.</summary>
 internal sealed class ChickWatch
@@ -30,7 +32,11 @@ internal sealed class ChickWatch
     /// <summary>Weights taken in.</summary>
     public int Count { get; private set; }
 
+    /// <summary>The last weight taken in.</summary>
     public MorningWeight? Last { get; private set; }
+
+    /// <summary>The day of the last weight, believed or not.</summary>
+    public DateOnly? LastSeen { get; private set; }
 
     public Stage Stage { get; private set; }
 
@@ -90,7 +96,7 @@ internal sealed class ChickWatch
         Day = weight.Day;
         course = new Course(first.StartsOf(Chick.Species, AgeOn(Day), grams), Math.Log(grams), ErrorVariance(weight), noise, tuning);
         Stage = AgeOn(Day) <= 2 ? Stage.Hatchling : Stage.Growing;
-        (Last, Count) = (weight, 1);
+        (Last, LastSeen, Count) = (weight, weight.Day, 1);
     }
 
     /// <summary>Takes the morning in, as far as it can be believed.</summary>
@@ -98,6 +104,7 @@ internal sealed class ChickWatch
     public void Take(ChickMorning morning, double extraVariance, IReferenceGrowth reference)
     {
         SetAsideYesterday = morning.IsSetAside;
+        LastSeen = morning.Weight.Day;
         if (morning.IsSetAside)
             return;
         course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
@@ -114,6 +121,7 @@ internal sealed class ChickWatch
             PeakLevel = Level;
         var next = Stage switch
         {
+            < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
             Stage.Hatchling when AgeOn(Day) > 2 => Stage.Growing,
             Stage.Growing when Shortfall.Deviations < 2.5 && HasPeaked(reference) => Stage.Peak,
             Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,

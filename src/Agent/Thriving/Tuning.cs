@@ -13,7 +13,7 @@ internal readonly record struct Tuning(
     double RateFloor, double RateShare, double Lasting, double LevelJump, double AheadSpread, double PaceSpread, double HatchlingJump)
 {
     /// <summary>First days, while yolk is used up (common practice, no source).</summary>
-    public double HatchlingDays => 2;
+    public const double HatchlingDays = 2;
 
     public static Tuning Usual { get; } = new(0.0013, 0.01, 0.95, 0.0008, 0.9, 0.14, 0.015);
 }
