@@ -70,6 +70,14 @@ public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 /// <summary>One feed given.</summary>
 public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station);
 
+/// <summary>What a keeper saw of a chick.</summary>
+/// <param name="Kind">A word, as the card has it.</param>
+public sealed record ObservationRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, string Kind, string Station);
+
+/// <summary>One weight of the growth record, without what an account of the weighing would need.</summary>
+/// <param name="Decimals">Of the grams as an imported file wrote them; null for a captured weight.</param>
+public readonly record struct GrowthWeight(string Chick, DateOnly Day, long Milligrams, long? UncertaintyMilligrams, int? Decimals);
+
 /// <summary>One weighing or feed taken back by the keeper.</summary>
 public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);
 

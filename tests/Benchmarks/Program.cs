@@ -11,6 +11,7 @@ return args switch
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
+    ["quick", .. var words] => CaptureAgent.Benchmarks.Thrive.Quick.Run(words),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };

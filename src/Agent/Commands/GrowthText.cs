@@ -19,6 +19,14 @@ internal static class GrowthText
         text.Append(CultureInfo.InvariantCulture, $"{view.Chick.Code}, {view.Chick.Species ?? "species not registered"}, ");
         text.Append(view.Chick.Hatched is { } hatched ? $"hatched {Shown.Day(hatched)}" : "no hatch date: ages are days since the first weight").Append("\n\n");
         text.Append(Weights(view)).Append('\n');
+        if (view.Course is { Points: [.., var next] } course)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"Stage: {course.Stage.ToString().ToLowerInvariant()}.");
+            if (next is { Grams: null, ExpectedGrams: { } expected, LowGrams: { } low, HighGrams: { } high })
+                text.Append(CultureInfo.InvariantCulture, $" Expected on {Shown.Day(next.Day)}: {Grams(expected)} g, 95 % within {Grams(low)}-{Grams(high)} g.");
+            text.Append('\n');
+        }
+
         foreach (var finding in view.Findings)
             text.Append(CultureInfo.InvariantCulture, $"{Shown.Day(finding.Day)} {finding.Severity}: {finding.Text}\n");
         text.Append(Fits(view)).Append('\n');

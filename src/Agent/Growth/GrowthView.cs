@@ -11,7 +11,7 @@ namespace CaptureAgent.Agent.Growth;
 /// <param name="Fits">One a model, those without any first weight left out; up to the peak only.</param>
 /// <param name="Course">What was expected each morning; null where it was not worked out.</param>
 internal sealed record GrowthView(
-    Chick Chick, bool HasAge, IReadOnlyList<GrowthWeight> Weights, IReadOnlyList<GrowthFit> Fits, ReferenceCurve? Reference,
+    Chick Chick, bool HasAge, IReadOnlyList<WeightPoint> Weights, IReadOnlyList<GrowthFit> Fits, ReferenceCurve? Reference,
     ChickCourse? Course, IReadOnlyList<GrowthFinding> Findings)
 {
     /// <summary>The identifiable fit that describes the weights best, by Akaike's criterion; null where none is.</summary>
@@ -31,9 +31,9 @@ internal sealed record GrowthView(
             reference, course, findings ?? []);
     }
 
-    private static List<GrowthWeight> WeightsOf(GrowthRecord? record, DateOnly? hatched, ReferenceCurve? reference)
+    private static List<WeightPoint> WeightsOf(GrowthRecord? record, DateOnly? hatched, ReferenceCurve? reference)
     {
-        List<GrowthWeight> weights = [];
+        List<WeightPoint> weights = [];
         for (var i = 0; i < (record?.Days.Count ?? 0); i++)
         {
             var day = record!.Days[i];
@@ -41,7 +41,7 @@ internal sealed record GrowthView(
             var grams = record.Milligrams[i] / 1000.0;
             var before = weights.Count > 0 ? weights[^1] : null;
             var at = reference?.At(age);
-            weights.Add(new GrowthWeight(
+            weights.Add(new WeightPoint(
                 day, age, grams,
                 before is null ? null : 100 * (grams / before.Grams - 1),
                 before is null ? null : 100 * Math.Log(grams / before.Grams) / (day.DayNumber - before.Day.DayNumber),

@@ -32,4 +32,8 @@ internal static class ReferenceCurves
 
         return n == 0 ? null : new PlausibleRange(low / Wide, Math.Pow(product, 1.0 / n), high * Wide);
     }
+
+    /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed.</summary>
+    public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
+        Curves.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
 }

@@ -11,7 +11,7 @@ namespace CaptureAgent.Agent.Reports;
 /// <param name="Zone">In which moments are shown.</param>
 internal sealed record ChickDossier(
     string Code, DateOnly Today, IReadOnlyList<ChickVersion> Versions, IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds,
-    IReadOnlyList<Observation> Observations, GrowthView Growth, TimeZoneInfo Zone, string Station)
+    IReadOnlyList<ObservationRow> Observations, GrowthView Growth, TimeZoneInfo Zone, string Station)
 {
     public Chick? Chick => Versions.Count > 0 ? Versions[^1].Chick : null;
 
@@ -20,7 +20,7 @@ internal sealed record ChickDossier(
         var versions = store.ChickVersions(code);
         var weighings = store.AllWeighings(code);
         return new ChickDossier(
-            code, today, versions, weighings, Fed(store, code, versions, weighings), [], NurseryGrowth.Read(store).View(code), zone, station);
+            code, today, versions, weighings, Fed(store, code, versions, weighings), store.Observations(code), NurseryGrowth.Read(store).View(code), zone, station);
     }
 
     // No feed comes before the hatch date or the first weighing, a week's doubt about either allowed.
@@ -31,6 +31,3 @@ internal sealed record ChickDossier(
         return [.. store.Feeds(first).Where(feed => feed.Chick == code)];
     }
 }
-
-/// <summary>Something the keeper noted of a chick.</summary>
-internal sealed record Observation(DateTimeOffset At, string Text);

@@ -98,7 +98,7 @@ internal static class ChickReport
         if (dossier.Observations.Count == 0)
             sheet.Sentence("None recorded.");
         else
-            sheet.Table([("when", 1), ("what", 4)], [.. dossier.Observations.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Text])]);
+            sheet.Table([("when", 1), ("what", 4)], [.. dossier.Observations.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Kind.Replace('-', ' ')])]);
     }
 
     private static void Corrections(Sheet sheet, ChickDossier dossier)

@@ -18,6 +18,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
+    public ObservationTable Observations { get; } = new(connection);
+
     public RegisterTable Register { get; } = new(connection);
 
     public GrowthRecords Growth { get; } = new(connection);
@@ -51,6 +53,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Evidence.Dispose();
         Feeds.Dispose();
         ScaleChecks.Dispose();
+        Observations.Dispose();
         Register.Dispose();
         Growth.Dispose();
         connection.Dispose();

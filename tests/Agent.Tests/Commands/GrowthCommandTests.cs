@@ -50,6 +50,8 @@ public sealed class GrowthCommandTests : IDisposable
         Assert.Contains("2026-02-19, 373.7 g", output, StringComparison.Ordinal);
         Assert.Contains("cannot belong to the curve", output, StringComparison.Ordinal);
         Assert.Contains("Centiles: this nursery's own records, 3 chicks; 14 % borrowed from the published curve (R. R. Figueras", output, StringComparison.Ordinal);
+        Assert.Matches(@"Expected on 2026-03-20: \d+\.\d g, 95 % within \d+\.\d-\d+\.\d g", output);
+        Assert.Contains("2026-02-19 ", output[output.IndexOf("Stage:", StringComparison.Ordinal)..], StringComparison.Ordinal);
         Assert.Contains("avian veterinarian", output, StringComparison.Ordinal);
     }
 
@@ -135,6 +137,8 @@ public sealed class GrowthCommandTests : IDisposable
         await Import();
         Put("correction.csv", $"chick,date,grams\nAM-0147,{Hatched.AddDays(40):yyyy-MM-dd},573.0\n");
         await Run("import", "weights", "correction.csv");
+        Observe("AM-0147", "eats-alone");
+        Observe("AM-0148", "crop-smooth");
         Feed("AM-0147", 3, "in-range");
         Feed("AM-0147", 4, "too-cold");
         Feed("AM-0148", 4, "too-hot");
@@ -150,6 +154,8 @@ public sealed class GrowthCommandTests : IDisposable
         Assert.Contains("2 recorded", text, StringComparison.Ordinal);
         Assert.Contains("too-cold", text, StringComparison.Ordinal);
         Assert.DoesNotContain("too-hot", text, StringComparison.Ordinal);
+        Assert.Contains("eats alone", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("crop smooth", text, StringComparison.Ordinal);
         Assert.Contains("avian veterinarian", text, StringComparison.Ordinal);
         Assert.Contains("page 1 of ", text, StringComparison.Ordinal);
         using var pdf = PdfDocument.Open(Path.Combine(folder, "hand-over.pdf"));
@@ -184,6 +190,12 @@ public sealed class GrowthCommandTests : IDisposable
     {
         using var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), time);
         store.Add(new FeedRow(Guid.NewGuid(), chick, time.GetUtcNow(), "Etc/UTC", new DateOnly(2026, 3, 20), batch, state, "station"));
+    }
+
+    private void Observe(string chick, string kind)
+    {
+        using var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), time);
+        store.Add(new ObservationRow(Guid.NewGuid(), chick, time.GetUtcNow(), "Etc/UTC", new DateOnly(2026, 3, 20), kind, "station"));
     }
 
     private async Task Import()

@@ -38,4 +38,13 @@ internal abstract class GrowthModel : ICurve
         Span<double> gradient = stackalloc double[LeastSquares.MostParameters];
         return Value(ageDays, parameters, gradient);
     }
+
+    /// <summary>d ln(W) / dt at an age, a day.</summary>
+    public double RelativeRate(double ageDays, ReadOnlySpan<double> parameters)
+    {
+        Span<double> gradient = stackalloc double[LeastSquares.MostParameters];
+        var grams = Value(ageDays, parameters, gradient);
+        // Age stands in every form as t - ti: what one does, the other undoes.
+        return -gradient[2] / grams;
+    }
 }

@@ -6,4 +6,4 @@ namespace CaptureAgent.Agent.Growth;
 /// <param name="RatePercent">The same a day, over the days that passed.</param>
 /// <param name="Z">Standard deviations from the reference's median; null where it tells nothing.</param>
 /// <param name="Centile">The per cent of the reference's chicks that are lighter.</param>
-internal sealed record GrowthWeight(DateOnly Day, int AgeDays, double Grams, double? GainPercent, double? RatePercent, double? Z, double? Centile);
+internal sealed record WeightPoint(DateOnly Day, int AgeDays, double Grams, double? GainPercent, double? RatePercent, double? Z, double? Centile);
