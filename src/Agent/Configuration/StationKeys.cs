@@ -26,7 +26,8 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
             ("cards", Group(
-                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text))))),
+                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text),
+                ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
         ("feeding", Group(
             ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))))),
         ("devices", new KeyList(Group(

@@ -10,5 +10,5 @@ internal static class Ledgers
     private static readonly TimeSpan FeedsKept = TimeSpan.FromDays(7);
 
     /// <param name="now">Live: the present. In a replay: the trace's first moment.</param>
-    public static Ledger Read(CaptureStore store, DateTimeOffset now) => new(store.Chicks(), store.Weighings(), store.Feeds(now - FeedsKept));
+    public static Ledger Read(CaptureStore store, DateTimeOffset now) => new(store.Chicks(), store.Weighings(), store.Feeds(now - FeedsKept), store.Observations());
 }

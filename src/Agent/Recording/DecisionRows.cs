@@ -23,6 +23,9 @@ internal sealed class DecisionRows(string station, string zone)
             case UndoEvent undo:
                 store.Add(Row(undo));
                 break;
+            case ObservationEvent observation:
+                store.Add(Row(observation));
+                break;
             case CheckEvent check:
                 store.Add(Row(check));
                 break;
@@ -40,6 +43,8 @@ internal sealed class DecisionRows(string station, string zone)
     public FeedRow Row(FeedEvent feed) => new(feed.Id, feed.Chick, feed.At, zone, feed.Day, feed.Batch, feed.BatchState, station);
 
     public UndoRow Row(UndoEvent undo) => new(undo.Id, undo.At, zone, undo.UndoneId, station);
+
+    public ObservationRow Row(ObservationEvent seen) => new(seen.Id, seen.Chick, seen.At, zone, seen.Day, seen.Observation, station);
 
     public ScaleCheckRow Row(CheckEvent check) => new(
         check.Id, check.At, zone, station, check.Device,

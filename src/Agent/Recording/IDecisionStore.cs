@@ -16,6 +16,8 @@ internal interface IDecisionStore
     void Add(UndoRow undo);
 
     void Add(ScaleCheckRow check);
+
+    void Add(ObservationRow observation);
 }
 
 /// <summary>The real store.</summary>
@@ -28,4 +30,6 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(UndoRow undo) => store.Add(undo);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(ObservationRow observation) => store.Add(observation);
 }

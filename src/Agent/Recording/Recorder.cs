@@ -121,6 +121,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         WeighingEvent weighing => weighing.Chick,
         FeedEvent feed => feed.Chick,
         UndoEvent undo => undo.Chick,
+        ObservationEvent seen => seen.Chick,
         _ => null,
     };
 
@@ -130,6 +131,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             $"the {weighing.Verdict} weighing of {weighing.Chick ?? "a chick without a code"}, {(weighing.Grams is { } grams ? $"{grams:0.###} g" : "without a weight")}"),
         FeedEvent feed => $"the feed of {feed.Chick}",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
+        ObservationEvent seen => $"what was seen of {seen.Chick} ({seen.Observation})",
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

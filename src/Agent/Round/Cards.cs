@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Round;
 
@@ -6,6 +7,8 @@ namespace CaptureAgent.Agent.Round;
 internal sealed class Cards(CardOptions options)
 {
     public static readonly TimeSpan Waits = TimeSpan.FromSeconds(60);
+
+    private readonly IList<ObservationCard> observations = options.Observations.Count > 0 ? options.Observations : CardOptions.DefaultObservations();
 
     private readonly Dictionary<string, DateTimeOffset> permits = new(StringComparer.Ordinal);
 
@@ -17,6 +20,11 @@ internal sealed class Cards(CardOptions options)
 
     /// <summary>The check card was scanned, and the next load is a known mass.</summary>
     public DateTimeOffset? CheckAt { get; set; }
+
+    /// <summary>What was seen of the chick whose code comes next.</summary>
+    public (string Kind, DateTimeOffset At)? Seen { get; set; }
+
+    public DateTimeOffset? SeenExpires => Seen?.At + Waits;
 
     public string? JustLifted { get; set; }
 
@@ -38,8 +46,14 @@ internal sealed class Cards(CardOptions options)
             return Card.Batch;
         if (code == options.Check)
             return Card.Check;
-        return code == options.Tare ? Card.Tare : Card.Unknown;
+        if (code == options.Tare)
+            return Card.Tare;
+        return KindOf(code) is null ? Card.Unknown : Card.Observation;
     }
+
+    /// <summary>What a card says of a chick; null: it says nothing of one.</summary>
+    public string? KindOf(string code) => code == options.Weaning ? ObservationKinds.Weaning
+        : observations.FirstOrDefault(each => each.Card == code)?.Kind;
 
     /// <summary>The chick may be weighed again.</summary>
     public void Permit(string code, DateTimeOffset at)
@@ -71,4 +85,5 @@ internal enum Card
     Batch,
     Tare,
     Check,
+    Observation,
 }

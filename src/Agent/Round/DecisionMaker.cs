@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 
@@ -21,6 +22,7 @@ internal sealed partial class DecisionMaker(
 {
     private Ledger ledger = ledger;
     private Judgement judgement = new(ledger, days, emptying);
+    private MorningWatch morning = new(ledger);
     private long sequence;
     private int? batch;
     private DateOnly batchDay;
@@ -35,6 +37,7 @@ internal sealed partial class DecisionMaker(
     {
         ledger = anew;
         judgement = new Judgement(anew, days, emptying);
+        morning = new MorningWatch(anew);
     }
 
     /// <summary>A settled weight: accepted, or rejected for what it would mean.</summary>
@@ -47,6 +50,8 @@ internal sealed partial class DecisionMaker(
         {
             var decided = (WeighingEvent)events[^1];
             ledger.Add(code, new Weight(decided.Id, decided.Day, attempt.At, grams, uncertainty));
+            foreach (var finding in morning.After(code, decided.Day))
+                events.Add(Told(finding, attempt.At));
         }
 
         if (judged.Look is { } look)
@@ -90,6 +95,23 @@ internal sealed partial class DecisionMaker(
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The feed of {code} is written down, but the register has no such chick: add it, or check the code."));
     }
 
+    /// <summary>What a keeper saw; what cannot wait is answered.</summary>
+    public void Observe(string code, string kind, DateTimeOffset at, List<StationEvent> events)
+    {
+        var day = days.Of(at);
+        if (kind == ObservationKinds.Weaning)
+        {
+            ledger.Wean(code, day);
+            morning = new MorningWatch(ledger);
+        }
+
+        events.Add(new ObservationEvent(at, code, kind) { Id = NextId("observation", at), Day = day });
+        if (ObservationKinds.Urgent(kind) is { } urgent)
+            events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
+        if (ledger.Find(code) is null)
+            events.Add(new AlertEvent(at, "unknown-chick", code, null, $"What was seen of {code} is written down, but the register has no such chick: add it, or check the code."));
+    }
+
     /// <summary>A new batch of formula begins; nothing has measured it.</summary>
     public void Batch(DateTimeOffset at, List<StationEvent> events)
     {
@@ -111,6 +133,12 @@ internal sealed partial class DecisionMaker(
         ledger.Remove(newest.Code, newest.Id);
         events.Add(new UndoEvent(at, newest.Code, newest.IsFeed ? "feed" : "weighing") { Id = NextId("undo", at), UndoneId = newest.Id });
     }
+
+    private static FindingEvent Told(GrowthFinding finding, DateTimeOffset at) => new(
+        at, finding.Chick, finding.Kind, finding.Severity, finding.Text,
+        Grams(finding.Grams), Grams(finding.ExpectedGrams), Grams(finding.LowGrams), Grams(finding.HighGrams));
+
+    private static decimal? Grams(double? grams) => grams is { } value ? Milligram.Nearest(value) : null;
 
     private void Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events) =>
         events.Add(new WeighingEvent(

@@ -29,6 +29,15 @@ internal sealed class ChickMorning(ChickWatch watch, MorningWeight weight, doubl
 
     public double HighGrams => Math.Exp(Forecast + ChickWatch.Interval95 * Deviation);
 
+    /// <summary>Variance to add before the weight is taken in: far above the course it is mostly crop contents, gone tomorrow; far below, it is not believed whole at once. The second such morning it is.</summary>
+    public double Doubt()
+    {
+        if (Watch.LastResidual is { } before && before.Z * Math.Sign(Z) > 1)
+            return 0;
+        var believed = Z > 0 ? 2.0 : 4.0;
+        return Math.Abs(Z) <= believed ? 0 : Deviation * Deviation * (Z * Z / (believed * believed) - 1) * (Z > 0 ? 4 : 1);
+    }
+
     /// <summary>The weight cannot be this chick's, or not be right: its course goes on without it.</summary>
     public bool IsSetAside { get; set; }
 }

@@ -87,7 +87,7 @@ internal sealed class RoomReview
         {
             if (!each.IsSetAside && each.Watch.Count >= 3)
                 learned.Add((each.Z, each.Watch.LastResidual is { } before && before.Day.AddDays(1) == day ? before.Z : null));
-            each.Watch.Take(each, Doubt(each), reference);
+            each.Watch.Take(each, each.Doubt(), reference);
         }
 
         noise.Learn(learned);
@@ -117,18 +117,5 @@ internal sealed class RoomReview
         }
 
         return slips;
-    }
-
-    // A weight far above the course is mostly crop contents, gone tomorrow; far below, it is not believed whole at once. The second such morning it is.
-    private static double Doubt(ChickMorning morning)
-    {
-        var z = morning.Z;
-        if (morning.Watch.LastResidual is { } before && before.Z * Math.Sign(z) > 1)
-            return 0;
-        var believed = z > 0 ? 2.0 : 4.0;
-        if (Math.Abs(z) <= believed)
-            return 0;
-        var variance = morning.Deviation * morning.Deviation;
-        return variance * (z * z / (believed * believed) - 1) * (z > 0 ? 4 : 1);
     }
 }

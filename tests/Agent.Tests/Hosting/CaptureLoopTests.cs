@@ -218,6 +218,8 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(ScaleCheckRow check) => Write();
 
+        public void Add(ObservationRow observation) => Write();
+
         private void Write()
         {
             if (Fails)

@@ -205,6 +205,8 @@ public sealed class RecorderTests
 
         public void Add(UndoRow undo) => Write("stored undo");
 
+        public void Add(ObservationRow observation) => Write($"stored observation {observation.Chick}");
+
         public void Add(ScaleCheckRow check)
         {
             Write($"stored check {check.Device}");

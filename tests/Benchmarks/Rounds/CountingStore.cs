@@ -26,4 +26,6 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(UndoRow undo) => store.Add(undo);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(ObservationRow observation) => store.Add(observation);
 }
