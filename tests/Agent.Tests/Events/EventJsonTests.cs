@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Text;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 using Xunit;
 
@@ -95,7 +96,7 @@ public sealed class EventJsonTests
             "crop" => new CropEvent(At, "AM-0147"),
             "chore" => new ChoreEvent(At, "wash"),
             "due" => new DueEvent(At, "feed", "AM-0147", At, "Due."),
-            "finding" => new FindingEvent(At, "AM-0147", Findings.TooGood, "look", "Look."),
+            "finding" => new FindingEvent(At, "AM-0147", FindingKinds.TooGood, Severities.Look, "Look."),
             "undo" => new UndoEvent(At, "AM-0147", "weighing") { UndoneId = Guid.NewGuid() },
             "check" => new CheckEvent(At, "scale", 200.131m, 200m, 0.131m, 0.1m, false, "Off.") { UncertaintyGrams = 0.07m },
             "device" => new DeviceEvent(At, "scale", "up", null),
