@@ -1,7 +1,9 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Benchmarks.Tares;
 
 return args switch
 {
@@ -10,8 +12,12 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["tares"] => TaresCommand.Run(),
     ["bluetooth"] => await Bluetooth.RunAsync(),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
+    ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
+    ["growth"] => Growth.Run(100_000),
+    ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -25,6 +31,7 @@ static int Usage()
           decode            lines a second from bytes to grams, bytes allocated a line
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
+          tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
           bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
                             (about seven minutes; needs dbus-daemon)
@@ -33,6 +40,10 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+          crop [COUNT] [SEED]
+                            feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
+                            nursery of seed 1 unless told otherwise; for fewer nothing is written
+          growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

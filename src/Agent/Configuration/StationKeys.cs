@@ -26,9 +26,26 @@ internal static class StationKeys
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
             ("cards", Group(
-                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text))))),
+                ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text),
+                ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text),
+                ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
+        ("feedFollowsWeighing", Scalar.YesOrNo),
+        ("hygiene", Group(
+            ("washHours", Scalar.Number), ("syringeDays", Scalar.Number), ("bowlsHours", Scalar.Number),
+            ("bowlsFromDay", Scalar.Whole), ("panBetweenClutches", Scalar.YesOrNo))),
         ("feeding", Group(
-            ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))))),
+            ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))),
+            ("plan", new KeyList(Group(
+                ("species", Scalar.Text), ("throughDay", Scalar.Whole), ("everyHours", Scalar.Number), ("throughNight", Scalar.YesOrNo),
+                ("solidsPercent", Scalar.Number), ("mostPercent", Scalar.Number)))),
+            ("fat", new KeyList(Group(
+                ("species", Scalar.Text), ("fromDay", Scalar.Whole), ("throughDay", Scalar.Whole), ("percent", Scalar.Number)))),
+            ("chicks", new KeyList(Group(("chick", Scalar.Text), ("everyHours", Scalar.Number), ("weaned", Scalar.YesOrNo)))),
+            ("nightFrom", Scalar.TimeOfDay),
+            ("nightUntil", Scalar.TimeOfDay),
+            ("lateMinutes", Scalar.Number),
+            ("kitchenScaleGrams", Scalar.Exact),
+            ("sparePercent", Scalar.Number))),
         ("devices", new KeyList(Group(
             ("id", Scalar.Text),
             ("role", Scalar.Text),

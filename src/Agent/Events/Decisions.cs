@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Events;
@@ -31,6 +32,9 @@ internal sealed record WeighingEvent(
     /// <summary>Grams above (or below) the morning weight before.</summary>
     public decimal? GainGrams { get; init; }
 
+    /// <summary>What speaks for food in the crop, and what against it; null where no weight was judged.</summary>
+    public CropEvidence? Crop { get; init; }
+
     [JsonIgnore]
     public DateOnly Day { get; init; }
 
@@ -41,6 +45,18 @@ internal sealed record WeighingEvent(
 internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, string? BatchState) : DecisionEvent(At)
 {
     public override string Name => "feed";
+
+    /// <summary>How it was told: card, scan, weighing or brooder.</summary>
+    public string Way { get; init; } = FeedWays.Card;
+
+    [JsonIgnore]
+    public DateOnly Day { get; init; }
+}
+
+/// <summary>What a keeper saw of a chick.</summary>
+internal sealed record ObservationEvent(DateTimeOffset At, string Chick, string Observation) : DecisionEvent(At)
+{
+    public override string Name => "observation";
 
     [JsonIgnore]
     public DateOnly Day { get; init; }
@@ -54,4 +70,20 @@ internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone)
     /// <summary>Id of the row taken back.</summary>
     [JsonIgnore]
     public Guid UndoneId { get; init; }
+}
+
+/// <summary>What lay on the pan after a weighing, beside its tare. It changes no weight.</summary>
+/// <param name="TareGrams">The tare of the weighing.</param>
+/// <param name="AfterGrams">The same liner after the lift.</param>
+/// <param name="UncertaintyGrams">One standard uncertainty (k = 1) of <paramref name="ChangeGrams"/>.</param>
+/// <param name="Slip">The change is more than drift and noise, and more than the weight may be off.</param>
+/// <param name="DriftFreeGrams">The weight without the straight-line drift between the two tares; null where the change is no drift.</param>
+internal sealed record TareAfterEvent(
+    DateTimeOffset At, string Device, string? Chick, decimal TareGrams, decimal AfterGrams, decimal ChangeGrams, decimal UncertaintyGrams, bool Slip,
+    decimal? DriftFreeGrams) : DecisionEvent(At)
+{
+    public override string Name => "tare-after";
+
+    [JsonIgnore]
+    public Guid WeighingId { get; init; }
 }

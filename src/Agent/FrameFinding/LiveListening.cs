@@ -3,6 +3,7 @@ using System.Threading.Channels;
 using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Protocol.FrameFinding;
+using CaptureAgent.Protocol.Gatt;
 
 namespace CaptureAgent.Agent.FrameFinding;
 
@@ -65,6 +66,12 @@ internal sealed class LiveListening(ILink link, bool isProbe, TextReader answers
 
     private async Task KeepAsync(TraceRecord record, double seconds)
     {
+        if (KnownCharacteristic.Describe(record.Source, record.Bytes.Span) is { } said)
+        {
+            await output.WriteLineAsync(said);
+            return;
+        }
+
         lock (gate)
             samples.Add(new FrameSample(seconds, record.Source, record.Bytes));
         if (changing.Show(record.Source, record.Bytes.Span) is { } shown)

@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Protocol.FrameFinding;
+using CaptureAgent.Protocol.Gatt;
 
 namespace CaptureAgent.Agent.FrameFinding;
 
@@ -15,7 +16,7 @@ internal static class TraceListening
         foreach (var record in reader.Read())
         {
             start ??= record.At;
-            if (record.Device == device && record.Link is null)
+            if (record.Device == device && record.Link is null && KnownCharacteristic.Describe(record.Source, record.Bytes.Span) is null)
                 samples.Add(new FrameSample((record.At - start.Value).TotalSeconds, record.Source, record.Bytes));
         }
 

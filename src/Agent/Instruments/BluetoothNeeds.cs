@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Protocol.Gatt;
 
 namespace CaptureAgent.Agent.Instruments;
 
@@ -15,7 +16,7 @@ internal sealed record BluetoothNeeds(string? ServiceData, IReadOnlyList<string>
 
     public const string BtHomeServiceData = "fcd2";
 
-    private static readonly BluetoothNeeds Everything = new(null, [], [], null);
+    private static readonly BluetoothNeeds Everything = new(null, [], KnownCharacteristic.Introducing, null);
 
     public static BluetoothNeeds Of(DeviceOptions device) => device.Dialect switch
     {

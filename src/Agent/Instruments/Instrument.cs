@@ -57,6 +57,10 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
             return;
         }
 
+        // What a device says of itself is no reading, whatever the dialect.
+        if (record.Source is { } source && KnownCharacteristic.Introducing.Contains(source))
+            return;
+
         heard = record.At;
         if (state == "silent")
             Change(record.At, "up", null, events);

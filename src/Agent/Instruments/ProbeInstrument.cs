@@ -9,9 +9,12 @@ namespace CaptureAgent.Agent.Instruments;
 
 /// <summary>A temperature probe.</summary>
 internal sealed class ProbeInstrument(DeviceOptions device)
-    : Instrument(device, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? DefaultSilentSeconds))
+    : Instrument(device, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? (device.Dialect == "bthome" ? AdvertiserSilentSeconds : DefaultSilentSeconds)))
 {
     private const double DefaultSilentSeconds = 30;
+
+    /// <summary>What lives of a small battery advertises every few minutes at the least (common practice, no source).</summary>
+    private const double AdvertiserSilentSeconds = 300;
 
     private readonly IReadingStream<ProbeReading> stream = Streams.Probe(device);
     private readonly bool silenceIsConfigured = device.SilentAfterSeconds is not null;

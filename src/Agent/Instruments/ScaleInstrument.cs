@@ -13,17 +13,21 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
 {
     private const double DefaultSilentSeconds = 10;
 
+    /// <summary>A reading that came this long after it was sent came in a lump.</summary>
+    private const double LateSeconds = 0.25;
+
     private readonly IReadingStream<ScaleReading> stream = Streams.Scale(device);
     private readonly LineTimes times = new();
     private readonly DeviceClock clock = new();
     private MassUnit unit, firstUnit;
     private WeightScaleFeature? feature;
+    private ScaleReading last;
 
     protected override void OnBytes(DateTimeOffset at, string? source, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
         if (source == "2a9e")
         {
-            feature = WeightScaleFeature.Read(bytes) ?? feature;
+            OnFeature(bytes);
             return;
         }
 
@@ -61,9 +65,24 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
             return;
         }
 
+        last = reading.Range == LoadRange.Within ? reading : last;
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
-        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark), events);
+        var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
+        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
+        round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark, late), events);
     }
+
+    // It is read after connecting, when the first value may have come already.
+    private void OnFeature(ReadOnlySpan<byte> bytes)
+    {
+        feature = WeightScaleFeature.Read(bytes) ?? feature;
+        if (last.Unit != MassUnit.None)
+            round.SetDivision(DivisionOf(last));
+    }
+
+    // What a scale shows above Max + 9 e is no weight (OIML R 76-1:2006, 4.2.3; from memory); those that are not verified show it all the same.
+    private bool IsBeyond(decimal grams, in ScaleReading reading) =>
+        Options.CapacityGrams is { } capacity && grams > capacity + 9 * (decimal)DivisionOf(reading);
 
     private void Switch(DateTimeOffset at, in ScaleReading reading, List<StationEvent> events)
     {

@@ -45,6 +45,6 @@ internal static class Streams
         where TReading : struct
     {
         var only = frame.Characteristic is { } characteristic ? BluetoothNeeds.Short(characteristic) : null;
-        return new(source => only is null ? source is BluetoothNeeds.BatteryLevel ? null : decoder : source == only ? decoder : null, FrameDescriptions.Make(frame).Clock);
+        return new(source => only is null || source == only ? decoder : null, FrameDescriptions.Make(frame).Clock);
     }
 }

@@ -9,7 +9,7 @@ internal sealed partial class DecisionMaker
     {
         var grams = Milligram.Nearest(weight.Grams);
         var error = grams - mass.Grams;
-        var tolerance = mass.ToleranceGrams ?? Milligram.Nearest(Math.Max(weight.Division, accuracy.GetValueOrDefault(attempt.Device)));
+        var tolerance = mass.ToleranceGrams ?? Milligram.Nearest(Math.Max(weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device)));
         var ok = Math.Abs(error) <= tolerance;
         var found = FormattableString.Invariant($"The scale makes {grams:0.0##} g of the check mass of {mass.Grams:0.0##} g");
         events.Add(new CheckEvent(

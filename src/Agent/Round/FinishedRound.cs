@@ -54,6 +54,8 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
 
     public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
+        if (sample.Range == LoadRange.Overload && context.Identity.Take() is { } waiting)
+            RefuseOverload(waiting.Code, at, sample, events);
         if (sample.Range != LoadRange.Within)
             return;
         if (standing > TimeSpan.Zero && (standingValue is not { } last || last.Sample.Grams != sample.Grams))
@@ -148,8 +150,8 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
     private void Place(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         presumedAt = null;
-        Replace(at, sample.Seconds, events);
-        load = new FinishedLoad(at, (double)sample.Grams, new Placing(sample.Seconds, tare, history) { IsFinished = true, Announced = true });
+        var under = Replace(at, sample, events);
+        load = new FinishedLoad(at, (double)sample.Grams, PlacingOn(tare, sample.Seconds)) { Under = under };
         if (AwaitsMass)
         {
             events.Add(new PlacedEvent(at, device, null));
@@ -163,16 +165,23 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
             Decide(load, code, at, events);
     }
 
-    // What lay there before was lifted unseen, or was a towel laid on the liner.
-    private void Replace(DateTimeOffset at, double seconds, List<StationEvent> events)
+    private Placing PlacingOn(Rest? under, double seconds) => new(seconds, under, history) { IsFinished = true, Announced = true };
+
+    // What lay there before was lifted unseen, was a towel laid on the liner, or lies there still.
+    private FinishedLoad? Replace(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         if (load is not { } before)
-            return;
+            return null;
         context.Cards.JustLifted = before.Code;
-        if (before is { Decided: false, Net: <= TowelGrams })
-            SetTare(at, seconds, before.Grams, events);
-        else if (!before.Decided)
+        if (before.Decided)
+            return null;
+        if (before.Net <= TowelGrams)
+            SetTare(at, sample.Seconds, before.Grams, events);
+        else if ((double)sample.Grams > before.Grams)
+            return before;
+        else
             RefuseNameless(before, at, events);
+        return null;
     }
 
     private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;

@@ -41,6 +41,7 @@ internal sealed partial class Round
         if (Checking is { } checking)
             DropCheck(checking, at, "What lay there is the tare now: take the mass off", events);
         load = null;
+        lastLift = null;
         if (code is not null)
             context.Identity.Wait(code, codedAt);
         events.Add(new TareEvent(at, device, Milligram.Nearest(pan.Rest!.Grams), Milligram.Nearest(pan.Rest.Uncertainty)));
@@ -54,11 +55,13 @@ internal sealed partial class Round
     {
         var attempt = new Attempt(device, code, at, gone.Placing);
         var weight = WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError);
+        WeighingEvent weighing;
         if (Hopeless(gone.Placing, double.MaxValue) is { } reason)
-            context.Decisions.Refuse(attempt, weight, reason, events);
+            weighing = context.Decisions.Refuse(attempt, weight, reason, events);
         else if (gone.Before.State == SettleState.Settled)
-            context.Decisions.Decide(attempt, weight, events);
+            weighing = context.Decisions.Decide(attempt, weight, events);
         else
-            context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
+            weighing = context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
+        DecidedAfterLift(gone.Placing, weighing, at, events);
     }
 }

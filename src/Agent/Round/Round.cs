@@ -48,6 +48,7 @@ internal sealed partial class Round : IScaleRound
             events.Add(new TareEvent(at, device, Milligram.Nearest(rest.Grams), Milligram.Nearest(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
+        CompareTares(at, events);
         Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
         if (Undecided is { Code: not null } coded)
@@ -59,6 +60,7 @@ internal sealed partial class Round : IScaleRound
     public void OnLinkDown(DateTimeOffset at)
     {
         pan.LinkLost();
+        lastLift = null;
         linkDownAt = at;
     }
 
@@ -67,6 +69,7 @@ internal sealed partial class Round : IScaleRound
     public void OnUnitChanged(DateTimeOffset at, List<StationEvent> events)
     {
         pan.UnitChanged();
+        lastLift = null;
         if (Undecided is { Code: not null } coded)
             Refuse(coded, at, Reasons.UnitChanged, events);
     }
@@ -134,6 +137,7 @@ internal sealed partial class Round : IScaleRound
         load = null;
         events.Add(new LiftedEvent(at, device, gone.Code));
         context.Cards.JustLifted = gone.Code;
+        lastLift = gone.IsCheck ? null : new LastLift(gone.Placing, pan.LastSeconds) { Weighing = gone.Weighing };
         if (gone.Decided)
             return;
         if (gone.IsCheck)
@@ -153,9 +157,9 @@ internal sealed partial class Round : IScaleRound
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        gone.Decided = true;
-        context.Decisions.Refuse(
+        var refused = context.Decisions.Refuse(
             Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
+        DecidedAfterLift(gone.Placing, refused, at, events);
     }
 
     // The lift itself moves the readings: what was known a second or two before it is what counts.

@@ -1,6 +1,5 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
-using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Agent.Instruments;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Agent.Weighing;
@@ -24,9 +23,8 @@ internal sealed class StationCore : IRound
     {
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
-        var days = new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone), options.DayStartsAt);
-        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), AccuracyOf(options), cards, ledger);
-        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds);
+        decisions = new DecisionMaker(DecisionRules.Of(options), cards, ledger);
+        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds, options.FeedFollowsWeighing);
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
         {
@@ -42,7 +40,7 @@ internal sealed class StationCore : IRound
     {
         get
         {
-            var due = scanning.Due;
+            var due = Deadline.Earliest(scanning.Due, decisions.Dues.Due);
             foreach (var round in rounds)
                 due = Deadline.Earliest(due, round.Due);
             foreach (var instrument in instruments.Values)
@@ -55,6 +53,7 @@ internal sealed class StationCore : IRound
     /// <exception cref="KeyNotFoundException">The record names no device of the station.</exception>
     public void Accept(TraceRecord record, List<StationEvent> events)
     {
+        decisions.Dues.Begin(record.At);
         while (NextDeadline is { } due && due < record.At)
             FireAt(due, events);
         instruments[record.Device].Accept(record, events);
@@ -63,6 +62,7 @@ internal sealed class StationCore : IRound
     /// <summary>Fires every deadline up to and including <paramref name="now"/>, each with its own moment.</summary>
     public void Expire(DateTimeOffset now, List<StationEvent> events)
     {
+        decisions.Dues.Begin(now);
         while (NextDeadline is { } due && due <= now)
             FireAt(due, events);
     }
@@ -72,10 +72,6 @@ internal sealed class StationCore : IRound
 
     /// <summary>The rule by which loads are weighed today.</summary>
     public static ISettler NewSettler() => new PlateauSettler();
-
-    /// <summary>The largest error within each scale's specification, in grams, where it is configured.</summary>
-    public static IReadOnlyDictionary<string, double> AccuracyOf(StationOptions options) =>
-        options.Devices.Where(device => device.AccuracyGrams is not null).ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
 
     private static IScaleRound RoundAt(DeviceOptions device, RoundContext context) => Streams.IsFinished(device)
         ? new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero)
@@ -87,6 +83,7 @@ internal sealed class StationCore : IRound
     private void FireAt(DateTimeOffset due, List<StationEvent> events)
     {
         scanning.Fire(due, events);
+        decisions.Dues.Fire(due, events);
         foreach (var round in rounds)
             round.Fire(due, events);
         foreach (var instrument in instruments.Values)

@@ -90,6 +90,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
+        if (AnimalTakenOut(load, tare) is { } left)
+            return LeaveLiner(load, left);
         load.Animal |= settler.Lively && tare.Lined;
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
     }
@@ -142,6 +144,7 @@ internal sealed partial class Pan
         notBefore = double.IsNaN(lowSince) ? double.NegativeInfinity : lowSince;
         Lifted = load;
         Load = null;
+        bareSinceLift = false;
         lowSince = double.NaN;
         movingSince = double.NaN;
 
@@ -153,6 +156,12 @@ internal sealed partial class Pan
     private bool ReturnedTo(Rest? last) => last is not null && !suspect && Math.Abs(lastGrams - last.Grams) < Least;
 
     private bool IsStill(in Window window) => window.Range <= StillRange && Math.Abs(window.Change) <= Math.Max(Division, 2 * stillDeviation) + 1e-9;
+
+    // Two neighbouring values, or what this scale's noise makes of them.
+    private bool InEquilibrium() =>
+        recent.TryWindow(ZeroTracking.EquilibriumSeconds, double.NegativeInfinity, out var window)
+        && window.Range <= Math.Max(Division, 5 * stillDeviation) + 1e-9
+        && Math.Abs(window.Change) <= ZeroTracking.DivisionsPerSecond * Division * ZeroTracking.EquilibriumSeconds / 2 + 1e-9;
 
     // In a draught a pan never lies within two divisions: a longer stretch near a known level, or near zero, will do.
     private bool NearlyStill(ref Window window)
@@ -180,6 +189,7 @@ internal sealed partial class Pan
         lined |= netMark && Math.Abs(level) <= Least;
         suspect = false;
         Rest = new Rest(recent.LastSeconds, level, TareUncertainty(window), lined);
+        tracking.Begin(recent.LastSeconds);
         notBefore = double.NegativeInfinity;
         Learn(window);
     }
@@ -187,9 +197,10 @@ internal sealed partial class Pan
     // Drift, crumbs, droppings: the tare is what lies still, however it got there.
     private void Follow(in Window window)
     {
-        Rest = Rest! with { Grams = window.Median, Uncertainty = TareUncertainty(window) };
+        var level = tracking.Follow(Rest!.Grams, window.Median, recent.LastSeconds, Division, InEquilibrium());
+        Rest = Rest with { Grams = level, Uncertainty = TareUncertainty(window) };
         if (!Rest.Lined)
-            bare = window.Median;
+            bare = level;
         Learn(window);
     }
 

@@ -65,9 +65,7 @@ internal sealed class Recent
             return false;
 
         var mean = sum / n;
-        double squares = 0;
-        for (var i = 0; i < n; i++)
-            squares += (sorted[i] - mean) * (sorted[i] - mean);
+        var deviation = Series.Deviation(sorted.AsSpan(0, n), mean);
         var half = n / 2;
         double newer = 0, older = 0;
         for (var i = 0; i < half; i++)
@@ -77,8 +75,7 @@ internal sealed class Recent
         }
 
         Array.Sort(sorted, 0, n);
-        var median = n % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
-        window = new Window(n, mean, median, Math.Sqrt(squares / (n - 1)), max - min, (newer - older) / half);
+        window = new Window(n, mean, Series.Median(sorted.AsSpan(0, n)), deviation, max - min, (newer - older) / half);
         return true;
     }
 }

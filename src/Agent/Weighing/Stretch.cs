@@ -116,8 +116,7 @@ internal sealed class Stretch
             before = deviation;
         }
 
-        var r = squares > 0 ? Math.Clamp(lagged / squares, 0, 0.7) : 0;
-        return (1 + r) / (1 - r);
+        return Series.Inflation(squares > 0 ? Math.Clamp(lagged / squares, 0, 0.7) : 0);
     }
 
     /// <summary>Variance that a block's mean has from rounding alone when the readings hardly move.</summary>
@@ -161,51 +160,17 @@ internal sealed class Stretch
             return;
         }
 
-        double sum = 0;
-        for (var i = 0; i < Count; i++)
-            sum += means[i];
-        Mean = sum / Count;
-        double squares = 0, lagged = 0;
-        for (var i = 0; i < Count; i++)
-        {
-            var deviation = means[i] - Mean;
-            squares += deviation * deviation;
-            if (i > 0)
-                lagged += deviation * (means[i - 1] - Mean);
-        }
-
+        var counted = means.AsSpan(0, Count);
+        Mean = Series.Mean(counted);
+        Deviation = Series.Deviation(counted, Mean);
         if (Count < 2)
         {
             StandardError = double.NaN;
-            Deviation = double.NaN;
             return;
         }
 
-        // Lag-1 autocorrelation, with its negative bias of about 1/n put back (Marriott and Pope 1954); never credited when negative.
-        var variance = squares / (Count - 1);
-        var r = squares > 0 ? Math.Clamp(lagged / squares + 1.0 / Count, 0, 0.8) : 0;
-        Deviation = Math.Sqrt(variance);
-        var error = Math.Max(variance / Count * (1 + r) / (1 - r), Math.Max(MeanVariance(2), MeanVariance(4)));
-        StandardError = Math.Sqrt(error + BlockFloor(division) / Count);
+        StandardError = Math.Sqrt(Series.VarianceOfMean(counted, Mean) + BlockFloor(division) / Count);
         NewestOff = Count > 2 ? (means[Count - 1] - Mean) * Count / (Count - 1) : 0;
-    }
-
-    // Of the mean, from blocks joined in groups: a correlation longer than a block shows only there (method of batch means; Schmeiser 1982, from memory).
-    private double MeanVariance(int group)
-    {
-        var groups = Count / group;
-        if (groups < 3)
-            return 0;
-        double squares = 0;
-        for (var i = 0; i < groups; i++)
-        {
-            double sum = 0;
-            for (var j = 0; j < group; j++)
-                sum += means[Count - 1 - i * group - j];
-            squares += (sum / group - Mean) * (sum / group - Mean);
-        }
-
-        return squares / (groups - 1) / groups;
     }
 
     /// <summary>Mean of the newer half less the mean of the older half, and its standard error.</summary>

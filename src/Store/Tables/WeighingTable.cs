@@ -7,13 +7,13 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 {
     private const string Names =
         "id, chick, at, zone, day, milligrams, uncertainty_milligrams, tare_milligrams, verdict, reasons, remedy, age_days, " +
-        "origin, station, device, replaces, tare_after_milligrams, grams_decimals, uncertainty_decimals, tare_decimals";
+        "origin, station, device, replaces, grams_decimals, uncertainty_decimals, tare_decimals";
 
     private const string Filter = "day >= $1 AND day <= $2 AND ($3 IS NULL OR verdict = $3) AND ($4 OR state = 'stands')";
 
     private readonly Statement insert = new(connection,
-        $"INSERT INTO weighings ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20) " +
-        "ON CONFLICT (id) DO NOTHING", 20);
+        $"INSERT INTO weighings ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19) " +
+        "ON CONFLICT (id) DO NOTHING", 19);
 
     private readonly Statement inRange = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE {Filter} ORDER BY day, at, seq", 4);
@@ -32,6 +32,11 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement inArrival = new(connection, $"SELECT {Names}, state, seq FROM weighing_states ORDER BY seq", 0);
 
+    private readonly Statement growth = new(connection, """
+        SELECT chick, day, milligrams, uncertainty_milligrams, grams_decimals FROM weighing_states
+        WHERE day >= $1 AND day <= $2 AND verdict = 'accepted' AND state = 'stands' ORDER BY day, at, seq
+        """, 2);
+
     private readonly Statement stateOf = new(connection, "SELECT state FROM weighing_states WHERE id = $1", 1);
 
     private readonly Statement replaced = new(connection, "SELECT count(*) FROM weighings WHERE replaces = $1", 1);
@@ -42,7 +47,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
         var added = insert.Run(
             Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day),
             row.Milligrams, row.UncertaintyMilligrams, row.TareMilligrams, Words.Of(row.Verdict), Words.Of(row.Reasons), row.Remedy, row.AgeDays,
-            Words.Of(row.Origin), row.Station, row.Device, row.Replaces is { } old ? Columns.Key(old) : null, row.TareAfterMilligrams,
+            Words.Of(row.Origin), row.Station, row.Device, row.Replaces is { } old ? Columns.Key(old) : null,
             row.Written?.Grams, row.Written?.Uncertainty, row.Written?.Tare);
         return added == 1 ? SQLitePCL.raw.sqlite3_last_insert_rowid(connection.Handle) : null;
     }
@@ -70,6 +75,21 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <summary>Every row, in the order of arrival.</summary>
     public List<StoredWeighing> InArrival() => [.. inArrival.Rows(Map)];
 
+    /// <summary>In the order of day, time and arrival.</summary>
+    public List<GrowthWeight> Growth(DateOnly from, DateOnly to)
+    {
+        var (text, day) = ("", default(DateOnly));
+        return [.. growth.Rows(Map, Columns.Day(from), Columns.Day(to))];
+
+        GrowthWeight Map(SqliteDataReader row)
+        {
+            // Hundreds of rows have the same day.
+            if (row.GetString(1) is var next && next != text)
+                (text, day) = (next, Columns.Day(next));
+            return new GrowthWeight(row.GetString(0), day, row.GetInt64(2), Columns.Integer(row, 3), Columns.Small(row, 4));
+        }
+    }
+
     /// <summary>Null if there is no such row.</summary>
     public WeighingState? StateOf(Guid id)
     {
@@ -83,8 +103,8 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private static StoredWeighing Map(SqliteDataReader row)
     {
-        var written = Columns.Small(row, 17) is { } grams
-            ? new WrittenDecimals(grams, Columns.Small(row, 18) ?? 3, Columns.Small(row, 19) ?? 3)
+        var written = Columns.Small(row, 16) is { } grams
+            ? new WrittenDecimals(grams, Columns.Small(row, 17) ?? 3, Columns.Small(row, 18) ?? 3)
             : (WrittenDecimals?)null;
         var weighing = new WeighingRow(
             Columns.Id(row, 0), Columns.Text(row, 1), Columns.Integer(row, 2) is { } at ? Columns.Moment(at) : null,
@@ -92,13 +112,13 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
             Columns.Integer(row, 5), Columns.Integer(row, 6), Columns.Integer(row, 7),
             Words.Verdict(row.GetString(8)), Words.Reasons(row.GetString(9)), Columns.Text(row, 10), Columns.Small(row, 11),
             Words.Origin(row.GetString(12)), row.GetString(13), Columns.Text(row, 14),
-            row.IsDBNull(15) ? null : Columns.Id(row, 15), Columns.Integer(row, 16), written);
-        return new(weighing, Words.State(row.GetString(20)), row.GetInt64(21));
+            row.IsDBNull(15) ? null : Columns.Id(row, 15), written);
+        return new(weighing, Words.State(row.GetString(19)), row.GetInt64(20));
     }
 
     public void Dispose()
     {
-        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, inArrival, stateOf, replaced])
+        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, inArrival, growth, stateOf, replaced])
             statement.Dispose();
     }
 }

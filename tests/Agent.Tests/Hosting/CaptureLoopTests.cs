@@ -216,7 +216,16 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(UndoRow undo) => Write();
 
+        public void Add(IntakeRow intake) => Write();
+
+        public void Add(CropMarkRow mark) => Write();
+
+        public void Add(ChoreRow chore) => Write();
+
         public void Add(ScaleCheckRow check) => Write();
+
+        public void Add(TareAfterRow tare) => Write();
+        public void Add(ObservationRow observation) => Write();
 
         private void Write()
         {

@@ -3,6 +3,7 @@ using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Tests.Round;
 using CaptureAgent.Store;
+using CsCheck;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Instruments;
@@ -146,6 +147,38 @@ public sealed class BinaryInstrumentTests
             [("AM-0147", "waits"), ("AM-0149", "waits"), ("999123456789014", "unreadable"), ("000123456789012", "unreadable"), ("981000000000001", "waits")],
             scene.Events.OfType<ScanEvent>().Select(one => (one.Code, one.Taken)));
     }
+
+    [Fact]
+    public void What_a_device_says_of_itself_is_no_reading()
+    {
+        // "M1", read once after connecting, between the two halves of a line; and a model that would make 40 °C as a described frame.
+        var scene = new BinaryScene(null, BinaryScene.Scale("header-comma"), BinaryScene.Probe("frame", device => device.Frame = new FrameOptions { Value = new FrameValueOptions { Factor = 0.1m } }));
+        scene.Send("scale", "fff1", Ascii("ST,GS,+   ")).Send("scale", "2a24", Ascii("M1")).Send("scale", "fff1", Ascii(" 8.2  g\r\n")).Send("probe", "2a24", "9001");
+        Assert.Empty(scene.Temperatures);
+        for (var i = 0; i < 30; i++)
+            scene.Send("scale", "fff1", Ascii("ST,GS,+    8.2  g\r\n"), after: 0.1);
+        Assert.Equal(8.2m, Assert.Single(scene.Events.OfType<TareEvent>()).Grams);
+    }
+
+    [Fact]
+    public void Any_bytes_of_any_source_are_taken_by_every_dialect() => Gen.Select(
+        Gen.OneOf("2a9d", "2a9e", "2a1c", "2a1e", "2a21", "2a6e", "2a19", "fcd2", "hid", "fff1", ""), Gen.Int[0, 9], Gen.Byte.Array[0, 20]).List[1, 60].Sample(records =>
+    {
+        DeviceOptions[] devices =
+        [
+            .. ((string[])["header-comma", "weight-scale", "bthome", "hid", "frame"]).Select(dialect => new DeviceOptions { Id = $"scale-{dialect}", Role = "scale", Dialect = dialect, Frame = Framed(dialect) }),
+            .. ((string[])["text", "health-thermometer", "environmental-sensing", "bthome", "frame"]).Select(dialect => new DeviceOptions { Id = $"probe-{dialect}", Role = "probe", Dialect = dialect, Frame = Framed(dialect) }),
+        ];
+        var scene = new BinaryScene(null, devices);
+        foreach (var (source, device, bytes) in records)
+            scene.Send(devices[device].Id, source, Convert.ToHexString(bytes), after: 0.7);
+        Assert.All(scene.Wait(120).Temperatures, one => Assert.InRange(one.Celsius, 30, 1_000_000));
+    }, iter: 300);
+
+    private static FrameOptions? Framed(string dialect) =>
+        dialect == "frame" ? new FrameOptions { Value = new FrameValueOptions { Offset = 1 }, Stable = new FrameStableOptions(), Clock = new FrameClockOptions { Milliseconds = 50 } } : null;
+
+    private static string Ascii(string text) => Convert.ToHexString(System.Text.Encoding.ASCII.GetBytes(text));
 
     /// <summary>A towel of 8.2 g, then the amazon of 186.4 g, at ten a second.</summary>
     private static void Play(BinaryScene scene, string source, Func<double, string> frame, int lump = 1)

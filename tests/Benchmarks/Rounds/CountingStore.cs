@@ -25,5 +25,14 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
 
     public void Add(UndoRow undo) => store.Add(undo);
 
+    public void Add(IntakeRow intake) => store.Add(intake);
+
+    public void Add(CropMarkRow mark) => store.Add(mark);
+
+    public void Add(ChoreRow chore) => store.Add(chore);
+
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(TareAfterRow tare) => store.Add(tare);
+    public void Add(ObservationRow observation) => store.Add(observation);
 }

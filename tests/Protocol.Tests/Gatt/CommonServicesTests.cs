@@ -23,6 +23,21 @@ public sealed class CommonServicesTests
     [InlineData("410A42", "AB")]
     public void A_device_s_texts_are_freed_of_what_fills_them_up(string hex, string text) => Assert.Equal(text, DeviceInformation.Text(Convert.FromHexString(hex)));
 
+    [Theory]
+    [InlineData("2a29", "4D616B6572", "maker Maker")]
+    [InlineData("2a24", "4D3100", "model M1")]
+    [InlineData("2a25", "0000", null)]
+    [InlineData("2a26", "312E30", "firmware 1.0")]
+    [InlineData("2a27", "42", "hardware B")]
+    [InlineData("2a28", "32", "software 2")]
+    [InlineData("2a50", "02341278560001", "product 1234:5678, version 0100")]
+    [InlineData("2a19", "11", "battery 17 %")]
+    [InlineData("2a2b", "E907010F0E1E2D032101", "its own clock 2025-01-15 14:30:45")]
+    [InlineData("2a9d", "00B036", null)]
+    [InlineData(null, "00B036", null)]
+    public void What_a_device_says_of_itself_is_put_in_words(string? uuid, string hex, string? words) =>
+        Assert.Equal(words, KnownCharacteristic.Describe(uuid, Convert.FromHexString(hex)));
+
     [Fact]
     public void A_pnp_id_names_its_vendor()
     {
