@@ -40,8 +40,4 @@ internal static class ReferenceCurves
     /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed.</summary>
     public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
         Curves.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
-
-    /// <summary>Grams by age in days, and the asymptote, of each published curve of the species; none where it is not among them.</summary>
-    public static IEnumerable<(Func<double, double> GramsAt, double Asymptote)> Of(string? species) =>
-        species is null ? [] : Curves.Value[species.Trim()].Select(curve => ((Func<double, double>)curve.Grams, curve.Parameters[0]));
 }
