@@ -1,4 +1,5 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Batches;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Settle;
 
@@ -9,6 +10,7 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };

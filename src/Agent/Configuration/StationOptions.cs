@@ -55,6 +55,12 @@ internal sealed class CardOptions
     public string Tare { get; set; } = "!TARE";
 
     public string Check { get; set; } = "!CHECK";
+
+    public string Ice { get; set; } = "!ICE";
+
+    public string Boil { get; set; } = "!BOIL";
+
+    public string Reference { get; set; } = "!REFERENCE";
 }
 
 internal sealed class FeedingOptions
@@ -62,6 +68,8 @@ internal sealed class FeedingOptions
     /// <summary>Hours a crop is given to empty, by day of age: up to and including <see cref="EmptyingStep.ThroughDay"/>; the last has none.</summary>
     /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
     public IList<EmptyingStep> EmptyingGap { get; set; } = [];
+
+    public BatchOptions Batch { get; set; } = new();
 
     /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
     public static IList<EmptyingStep> DefaultEmptyingGap() =>
@@ -106,6 +114,9 @@ internal sealed class DeviceOptions
 
     /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
     public decimal? CheckToleranceGrams { get; set; }
+
+    /// <summary>The probe's own accuracy (largest error within its specification) in °C, 0.05 to 5; null: 0.5.</summary>
+    public decimal? AccuracyCelsius { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }

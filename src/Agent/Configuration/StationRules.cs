@@ -13,6 +13,7 @@ internal static class StationRules
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
         CheckEmptyingGap(options.Feeding.EmptyingGap, book);
+        BatchOptionRules.Check(options.Feeding.Batch, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, book);
         return book.Faults;
     }
@@ -61,6 +62,9 @@ internal static class StationRules
         ("codes.cards.batch", cards.Batch),
         ("codes.cards.tare", cards.Tare),
         ("codes.cards.check", cards.Check),
+        ("codes.cards.ice", cards.Ice),
+        ("codes.cards.boil", cards.Boil),
+        ("codes.cards.reference", cards.Reference),
     ];
 
     private static void CheckEmptyingGap(IList<EmptyingStep> steps, RuleBook book)

@@ -30,7 +30,7 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
         }
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events)
     {
         framer.Reset();
         times.Reset();

@@ -26,6 +26,12 @@ internal sealed class DecisionRows(string station, string zone)
             case CheckEvent check:
                 store.Add(Row(check));
                 break;
+            case BatchEvent batch:
+                store.Add(Row(batch));
+                break;
+            case ProbeCheckEvent check:
+                store.Add(Row(check));
+                break;
             default:
                 throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
         }
@@ -44,6 +50,17 @@ internal sealed class DecisionRows(string station, string zone)
     public ScaleCheckRow Row(CheckEvent check) => new(
         check.Id, check.At, zone, station, check.Device,
         Exactly(check.Grams), Exactly(check.UncertaintyGrams), Exactly(check.ExpectedGrams), Math.Max(1, Exactly(check.ToleranceGrams)));
+
+    public BatchRow Row(BatchEvent batch) => new(
+        batch.Id, batch.Batch, batch.Day, batch.At, zone, station, batch.Device, batch.State, batch.MixedAt, batch.DiscardAt ?? batch.MixedAt,
+        Exactly(batch.Celsius), batch.BelowBandAt, batch.ProbeChecked,
+        batch.ConstantSeconds is { } seconds ? (int)Math.Round(seconds * 1000) : null);
+
+    public ProbeCheckRow Row(ProbeCheckEvent check) => new(
+        check.Id, check.At, zone, station, check.Device, check.Kind,
+        (int)Exactly(check.Celsius), (int)Exactly(check.ExpectedCelsius), (int)Exactly(check.ToleranceCelsius));
+
+    private static int? Exactly(decimal? celsius) => celsius is { } value ? (int)Exactly(value) : null;
 
     private static long? Milligrams(decimal? grams) =>
         grams is { } value ? Exactly(value) : null;

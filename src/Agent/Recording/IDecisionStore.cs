@@ -16,6 +16,10 @@ internal interface IDecisionStore
     void Add(UndoRow undo);
 
     void Add(ScaleCheckRow check);
+
+    void Add(BatchRow batch);
+
+    void Add(ProbeCheckRow check);
 }
 
 /// <summary>The real store.</summary>
@@ -28,4 +32,8 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(UndoRow undo) => store.Add(undo);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }

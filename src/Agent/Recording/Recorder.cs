@@ -39,8 +39,16 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         foreach (var station in events)
         {
             if (station is not DecisionEvent decision)
+            {
                 output.Write(station);
-            else if (waiting.Count > 0 || !TryStore(decision, now))
+                continue;
+            }
+
+            if (decision.ToldFirst)
+                output.Write(decision);
+            if (!decision.IsKept)
+                continue;
+            if (waiting.Count > 0 || !TryStore(decision, now))
                 Keep(decision);
         }
     }
@@ -96,7 +104,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             return true;
         }
 
-        output.Write(decision);
+        if (!decision.ToldFirst)
+            output.Write(decision);
         return true;
     }
 
@@ -130,6 +139,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             $"the {weighing.Verdict} weighing of {weighing.Chick ?? "a chick without a code"}, {(weighing.Grams is { } grams ? $"{grams:0.###} g" : "without a weight")}"),
         FeedEvent feed => $"the feed of {feed.Chick}",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
+        BatchEvent batch => $"the state of batch {batch.Batch}, {batch.State}",
+        ProbeCheckEvent check => $"the check of {check.Device}",
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

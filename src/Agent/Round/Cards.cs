@@ -38,6 +38,12 @@ internal sealed class Cards(CardOptions options)
             return Card.Batch;
         if (code == options.Check)
             return Card.Check;
+        if (code == options.Ice)
+            return Card.Ice;
+        if (code == options.Boil)
+            return Card.Boil;
+        if (code == options.Reference)
+            return Card.Reference;
         return code == options.Tare ? Card.Tare : Card.Unknown;
     }
 
@@ -71,4 +77,7 @@ internal enum Card
     Batch,
     Tare,
     Check,
+    Ice,
+    Boil,
+    Reference,
 }

@@ -1,7 +1,6 @@
-using System.Security.Cryptography;
-using System.Text;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 
@@ -17,13 +16,10 @@ internal readonly record struct Measured(double Grams, double StandardError, Res
 /// <summary>Turns measured loads and scanned cards into decisions, and keeps the ledger in step with them.</summary>
 /// <param name="accuracy">Largest error in grams within a scale's specification, by device; one division where it is not given.</param>
 internal sealed partial class DecisionMaker(
-    string station, NurseryDay days, EmptyingGap emptying, IReadOnlyDictionary<string, double> accuracy, Cards cards, Ledger ledger)
+    DecisionIds ids, NurseryDay days, EmptyingGap emptying, IReadOnlyDictionary<string, double> accuracy, Cards cards, BatchBook batches, Ledger ledger)
 {
     private Ledger ledger = ledger;
     private Judgement judgement = new(ledger, days, emptying);
-    private long sequence;
-    private int? batch;
-    private DateOnly batchDay;
 
     public bool? FitsHistory(string code, double grams, DateTimeOffset at) => judgement.FitsHistory(code, grams, at);
 
@@ -81,22 +77,13 @@ internal sealed partial class DecisionMaker(
 
     public void Feed(string code, DateTimeOffset at, List<StationEvent> events)
     {
-        var feed = new FeedEvent(at, code, batch, batch is null ? null : "unmeasured") { Id = NextId("feed", at), Day = days.Of(at) };
+        var used = batches.InUse(at);
+        var feed = new FeedEvent(at, code, used?.Number, used?.State) { Id = ids.Next("feed", at), Day = days.Of(at) };
         ledger.Add(code, new Feed(feed.Id, feed.Day, at));
         events.Add(feed);
-        if (batch is { } number)
-            events.Add(new AlertEvent(at, "batch-unmeasured", code, null, $"{code} was fed from batch {number}, whose temperature nobody has measured."));
+        batches.Fed(code, at, events);
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The feed of {code} is written down, but the register has no such chick: add it, or check the code."));
-    }
-
-    /// <summary>A new batch of formula begins; nothing has measured it.</summary>
-    public void Batch(DateTimeOffset at, List<StationEvent> events)
-    {
-        var day = days.Of(at);
-        batch = day == batchDay ? batch + 1 : 1;
-        batchDay = day;
-        events.Add(new BatchEvent(at, batch!.Value, "unmeasured", null, null, null));
     }
 
     public void Undo(DateTimeOffset at, List<StationEvent> events)
@@ -109,7 +96,7 @@ internal sealed partial class DecisionMaker(
         }
 
         ledger.Remove(newest.Code, newest.Id);
-        events.Add(new UndoEvent(at, newest.Code, newest.IsFeed ? "feed" : "weighing") { Id = NextId("undo", at), UndoneId = newest.Id });
+        events.Add(new UndoEvent(at, newest.Code, newest.IsFeed ? "feed" : "weighing") { Id = ids.Next("undo", at), UndoneId = newest.Id });
     }
 
     private void Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events) =>
@@ -117,7 +104,7 @@ internal sealed partial class DecisionMaker(
             attempt.At, attempt.Code, grams, uncertainty, judged.Reasons.Count == 0 ? "accepted" : "rejected", judged.Reasons, judged.Remedy,
             weight.Tare is { } tare ? Milligram.Nearest(tare.Grams) : null, judged.AgeDays, attempt.Device)
         {
-            Id = NextId("weighing", attempt.At),
+            Id = ids.Next("weighing", attempt.At),
             Day = days.Of(attempt.At),
             Fits = judged.Fits,
             Replaces = judged.Replaces,
@@ -127,14 +114,4 @@ internal sealed partial class DecisionMaker(
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
         weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, accuracy.GetValueOrDefault(attempt.Device, weight.Division));
-
-    // The same decision in a replay has the same id (a name-based UUID of version 8, RFC 9562): stored twice, it is one row.
-    private Guid NextId(string kind, DateTimeOffset at)
-    {
-        var name = FormattableString.Invariant($"{station}/{kind}/{at.UtcTicks}/{sequence++}");
-        var bytes = SHA256.HashData(Encoding.UTF8.GetBytes(name)).AsSpan(0, 16);
-        bytes[6] = (byte)(bytes[6] & 0x0F | 0x80);
-        bytes[8] = (byte)(bytes[8] & 0x3F | 0x80);
-        return new Guid(bytes, bigEndian: true);
-    }
 }

@@ -4,7 +4,7 @@ using CaptureAgent.Protocol.Codes;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>What a scanned line does: a chick's code finds its load, a card its task.</summary>
-internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, IReadOnlyList<Round> rounds)
+internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, IReadOnlyList<Round> rounds, ProbeCards probes)
 {
     /// <summary>A fed card this soon after an unused code means that chick.</summary>
     private static readonly TimeSpan FedAfterCode = TimeSpan.FromSeconds(10);
@@ -88,7 +88,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
         var card = cards.Find(line);
         events.Add(card == Card.Unknown
             ? new ScanEvent(at, device, line, "unreadable", "There is no such card.")
-            : new ScanEvent(at, device, line, "card", null));
+            : new ScanEvent(at, device, line, "card", probes.Guide(card, at)));
         switch (card)
         {
             case Card.Fed when identity.Waiting is { } waiting && at - waiting.At <= FedAfterCode:
@@ -118,7 +118,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
                 events.Add(new AlertEvent(at, "no-check-mass", null, null, "No scale of this station has a check mass: write what yours weighs into station.json, at the scale, as in \"checkMassGrams\": 200."));
                 break;
             case Card.Batch:
-                decisions.Batch(at, events);
+                probes.BeginBatch(at, events);
                 break;
         }
     }

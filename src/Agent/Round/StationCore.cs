@@ -1,6 +1,8 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
+using CaptureAgent.Agent.Feeding.ProbeChecks;
 using CaptureAgent.Agent.Instruments;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Agent.Weighing;
@@ -16,21 +18,31 @@ internal sealed class StationCore : IRound
     private readonly List<Round> rounds = [];
     private readonly Scanning scanning;
     private readonly DecisionMaker decisions;
+    private readonly BatchBook batches;
+    private readonly List<BatchWatch> watches = [];
+    private readonly ProbeCards probes;
 
     public StationCore(StationOptions options, Ledger ledger)
     {
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
         var days = new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone), options.DayStartsAt);
-        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), AccuracyOf(options), cards, ledger);
-        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds);
+        var ids = new DecisionIds(options.Station);
+        batches = new BatchBook(options, days, ids, ledger);
+        var guided = new GuidedCheck(options.Feeding.Batch);
+        probes = new ProbeCards(batches, watches, guided);
+        decisions = new DecisionMaker(ids, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), AccuracyOf(options), cards, batches, ledger);
+        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds, probes);
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
         {
             Round? round = null;
             if (device.Role == "scale")
                 rounds.Add(round = new Round(device.Id, new Pan(NewSettler), context, MassOf(device)));
-            instruments.Add(device.Id, Instrument.Create(device, round, scanning));
+            BatchWatch? watch = null;
+            if (device.Role == "probe")
+                watches.Add(watch = new BatchWatch(device.Id, batches, guided));
+            instruments.Add(device.Id, Instrument.Create(device, round, scanning, watch));
         }
     }
 
@@ -39,7 +51,9 @@ internal sealed class StationCore : IRound
     {
         get
         {
-            var due = scanning.Due;
+            var due = Deadline.Earliest(scanning.Due, batches.Due, probes.Due);
+            foreach (var watch in watches)
+                due = Deadline.Earliest(due, watch.Due);
             foreach (var round in rounds)
                 due = Deadline.Earliest(due, round.Due);
             foreach (var instrument in instruments.Values)
@@ -82,6 +96,10 @@ internal sealed class StationCore : IRound
         scanning.Fire(due, events);
         foreach (var round in rounds)
             round.Fire(due, events);
+        foreach (var watch in watches)
+            watch.Fire(due, events);
+        batches.Fire(due, events);
+        probes.Fire(due, events);
         foreach (var instrument in instruments.Values)
             instrument.Fire(due, events);
     }

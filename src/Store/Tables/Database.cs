@@ -18,6 +18,10 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
+    public BatchTable Batches { get; } = new(connection);
+
+    public ProbeCheckTable ProbeChecks { get; } = new(connection);
+
     public RegisterTable Register { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
@@ -49,6 +53,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Evidence.Dispose();
         Feeds.Dispose();
         ScaleChecks.Dispose();
+        Batches.Dispose();
+        ProbeChecks.Dispose();
         Register.Dispose();
         connection.Dispose();
     }

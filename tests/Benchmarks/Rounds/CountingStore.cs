@@ -26,4 +26,8 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(UndoRow undo) => store.Add(undo);
 
     public void Add(ScaleCheckRow check) => store.Add(check);
+
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }
