@@ -25,6 +25,10 @@ static int Usage()
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
           idle [NATIVE]     processor time with three devices at 10 Hz
+          batch [COUNT] [SEED]
+                            the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside
+                            the last reading against thresholds. 10000 dangerous batches of seed 1 unless told otherwise; fewer
+                            are not written
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;

@@ -43,9 +43,11 @@ internal sealed record BatchEvent(
     [JsonIgnore]
     public double? ConstantSeconds { get; init; }
 
+    [JsonIgnore]
     public override bool ToldFirst => true;
 
     /// <summary>Only what changes a state is a row.</summary>
+    [JsonIgnore]
     public override bool IsKept => StateChanged;
 
     [JsonIgnore]

@@ -218,6 +218,10 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(ScaleCheckRow check) => Write();
 
+        public void Add(BatchRow batch) => Write();
+
+        public void Add(ProbeCheckRow check) => Write();
+
         private void Write()
         {
             if (Fails)

@@ -211,6 +211,10 @@ public sealed class RecorderTests
             Checks.Add(check);
         }
 
+        public void Add(BatchRow batch) => Write($"stored batch {batch.Number} {batch.State}");
+
+        public void Add(ProbeCheckRow check) => Write($"stored check {check.Device}");
+
         private void Write(string entry)
         {
             if (Fault is not null)

@@ -18,7 +18,7 @@ internal sealed class BatchVerdict(BatchOptions options)
             return BatchStates.Stop;
         if (at >= batch.DiscardAt)
             return BatchStates.Discard;
-        return view.Settled ? Settled(batch, view.Celsius) : Unsettled(batch, view, tracker, settledBefore);
+        return view.Settled ? Settled(batch, view.Celsius) : Unsettled(batch, view, tracker, settledBefore, at);
     }
 
     private bool IsHot(Batch batch, in ProbeView view, ProbeTracker tracker)
@@ -50,19 +50,27 @@ internal sealed class BatchVerdict(BatchOptions options)
         return batch.Agreement.Confirmed ? BatchStates.InRange : BatchStates.OneReading;
     }
 
-    private string Unsettled(Batch batch, in ProbeView view, ProbeTracker tracker, double? settledBefore)
+    private string Unsettled(Batch batch, in ProbeView view, ProbeTracker tracker, double? settledBefore, DateTimeOffset at)
     {
         if (view.Place == ProbePlace.Leaving)
             return batch.State;
 
-        // Lifted for a moment: until something says that it is now in a warmer place, the state stays.
-        var back = tracker.Returning && settledBefore is { } before
-            && view.Celsius + view.Deviation < Math.Min(before + (double)options.SpreadCelsius, stop)
-            && batch.State is not (BatchStates.Warming or BatchStates.Unmeasured);
-        if (back)
+        if (tracker.Returning && settledBefore is { } before && batch.State is not (BatchStates.Warming or BatchStates.Unmeasured)
+            && MayBeBack(view, tracker, before, at))
+        {
             return batch.State;
+        }
+
         if (view.Rising)
             return BatchStates.Warming;
         return batch.State is BatchStates.InRange or BatchStates.OneReading or BatchStates.Stop ? BatchStates.Unmeasured : batch.State;
+    }
+
+    // Lifted for a moment and put back: for some readings nothing else is known; then the forecast must say so.
+    private bool MayBeBack(in ProbeView view, ProbeTracker tracker, double before, DateTimeOffset at)
+    {
+        var limit = Math.Min(before + (double)options.SpreadCelsius, stop);
+        var unknown = BatchBook.Seconds(at) - tracker.DippedAt <= Math.Max(3, 0.7 * (tracker.Lag.ConstantSeconds ?? 0));
+        return unknown ? view.Celsius - view.Deviation < limit : view.Celsius + view.Deviation < limit;
     }
 }

@@ -118,7 +118,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         if (measured.Agreement.Stir)
             measured.Cooling = null;
         measured.Cooling ??= NewCooling();
-        measured.Cooling.Add(seconds, view.Celsius, resolution);
+        measured.Cooling.Add(seconds, view.Celsius, resolution, tracker.IsFullyRisen);
     }
 
     // What is dipped into after some time out may be the batch of before, or another.

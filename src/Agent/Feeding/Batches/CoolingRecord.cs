@@ -22,17 +22,20 @@ internal sealed class CoolingRecord(double roomCelsius, double roomDeviation)
     private readonly List<double> times = [], levels = [];
     private double from = double.NaN, sum, timeSum, resolution = 0.1;
     private int count;
+    private bool provisional;
     private double? newest;
     private ExponentialApproach? fit;
 
-    public bool IsEmpty => newest is null;
-
-    /// <returns>Whether a block was completed, so that the forecast has changed.</returns>
-    public bool Add(double seconds, double celsius, double step)
+    /// <param name="firm">The probe has been at rest long enough: what it was still rising would hide the cooling. Until then the newest temperature is all that counts.</param>
+    public void Add(double seconds, double celsius, double step, bool firm = true)
     {
-        var first = newest is null;
         newest = seconds;
         resolution = step;
+        if (!firm && times.Count > 0)
+            return;
+        if (!firm || provisional)
+            (count, sum, timeSum, from, fit) = (0, 0, 0, double.NaN, null);
+        provisional = !firm;
         if (double.IsNaN(from))
             from = seconds;
         if (count > 0 && seconds - from >= BlockSeconds)
@@ -40,10 +43,6 @@ internal sealed class CoolingRecord(double roomCelsius, double roomDeviation)
         sum += celsius;
         timeSum += seconds;
         count++;
-        if (!first && fit is not null)
-            return false;
-        fit = null;
-        return true;
     }
 
     /// <summary>Null if it is there already, or never gets there.</summary>

@@ -9,16 +9,16 @@ internal sealed class LagMemory
     private const double UnknownMean = 1.6, UnknownDeviation = 0.7;
 
     /// <summary>A dip may be unlike all others (stirred, or in something thinner).</summary>
-    private const double Surprise = 0.1;
+    private const double Surprise = 0.08;
 
     /// <summary>How much the constant differs from dip to dip (relative), before dips have shown it.</summary>
-    private const double DipToDip = 0.06;
+    private const double DipToDip = 0.03;
 
-    private const int Kept = 12;
+    private const int Kept = 6;
 
-    private readonly Queue<double> learnt = [];
-    private double[] ratios = [.. Enumerable.Repeat(1.0 / Ratios.Count, Ratios.Count)];
-    private double mean, deviation;
+    private readonly Queue<(double Log, double[,] Chances)> learnt = [];
+    private double[,] prior = Unknown();
+    private double mean;
 
     /// <summary>Time constants that are considered, in seconds, four percent apart.</summary>
     public static IReadOnlyList<double> Constants { get; } =
@@ -32,34 +32,61 @@ internal sealed class LagMemory
     /// <summary>The time constant, in seconds; null until a dip has shown it.</summary>
     public double? ConstantSeconds => learnt.Count > 0 ? Math.Exp(mean) : null;
 
-    public double LogPrior(int constant, int ratio)
-    {
-        var log = LogConstants[constant];
-        var unknown = Density(log, UnknownMean, UnknownDeviation);
-        var known = learnt.Count == 0 ? unknown : ((1 - Surprise) * Density(log, mean, deviation)) + (Surprise * unknown);
-        return Math.Log(Math.Max(known, 1e-30)) + Math.Log(Math.Max(ratios[ratio], 1e-12));
-    }
+    /// <summary>Natural logarithm of the chance of a pair, before the dip is seen.</summary>
+    public double LogPrior(int constant, int ratio) => Math.Log(prior[constant, ratio]);
 
     /// <summary>A dip has come to rest: its whole rise was seen.</summary>
     public void Learn(StepFit dip)
     {
-        Learn(dip.LogConstant.Mean);
-        var chances = dip.RatioChances();
-        ratios = [.. ratios.Select((before, i) => (0.5 * before) + (0.4 * chances[i]) + (0.1 / Ratios.Count))];
-    }
-
-    /// <param name="logConstant">Natural logarithm of seconds.</param>
-    public void Learn(double logConstant)
-    {
-        learnt.Enqueue(logConstant);
+        learnt.Enqueue((dip.LogConstant.Mean, dip.LagChances()));
         if (learnt.Count > Kept)
             learnt.Dequeue();
-        mean = learnt.Average();
-        var scatter = learnt.Sum(one => (one - mean) * (one - mean));
-        var between = Math.Sqrt(((2 * DipToDip * DipToDip) + scatter) / (1 + learnt.Count));
-        deviation = between * Math.Sqrt(1 + (1.0 / learnt.Count));
+        mean = learnt.Average(one => one.Log);
+        var scatter = learnt.Sum(one => (one.Log - mean) * (one.Log - mean));
+        prior = Expect(Math.Sqrt(((2 * DipToDip * DipToDip) + scatter) / (1 + learnt.Count)));
     }
 
-    private static double Density(double x, double mean, double deviation) =>
-        Math.Exp(-0.5 * Math.Pow((x - mean) / deviation, 2)) / deviation;
+    // The mean of what the dips have shown, each blurred by what differs from dip to dip, and some room for surprise.
+    private double[,] Expect(double blur)
+    {
+        var expected = Unknown();
+        var reach = Math.Max(1, (int)Math.Ceiling(3 * blur / Spacing));
+        double[] kernel = [.. Enumerable.Range(-reach, (2 * reach) + 1).Select(k => Math.Exp(-0.5 * Math.Pow(k * Spacing / blur, 2)))];
+        var total = kernel.Sum() * learnt.Count;
+        for (var i = 0; i < Constants.Count; i++)
+        {
+            for (var j = 0; j < Ratios.Count; j++)
+            {
+                var shown = 0.0;
+                for (var k = Math.Max(0, i - reach); k <= Math.Min(Constants.Count - 1, i + reach); k++)
+                {
+                    foreach (var (_, chances) in learnt)
+                        shown += kernel[k - i + reach] * chances[k, j];
+                }
+
+                expected[i, j] = Math.Max((Surprise * expected[i, j]) + ((1 - Surprise) * shown / total), 1e-12);
+            }
+        }
+
+        return expected;
+    }
+
+    private static double[,] Unknown()
+    {
+        var chances = new double[Constants.Count, Ratios.Count];
+        var total = 0.0;
+        for (var i = 0; i < Constants.Count; i++)
+        {
+            for (var j = 0; j < Ratios.Count; j++)
+                total += chances[i, j] = Math.Exp(-0.5 * Math.Pow((LogConstants[i] - UnknownMean) / UnknownDeviation, 2));
+        }
+
+        for (var i = 0; i < Constants.Count; i++)
+        {
+            for (var j = 0; j < Ratios.Count; j++)
+                chances[i, j] = Math.Max(chances[i, j] / total, 1e-12);
+        }
+
+        return chances;
+    }
 }

@@ -31,7 +31,7 @@ internal sealed class ProbeTracker
 
     private readonly RecentReadings recent = new();
     private StepFit? fit;
-    private double resolution = 0.1, asExpected, level, before, lowest, restSince, leftAt, highest, noise = 0.04;
+    private double resolution = 0.1, asExpected, level, before, lowest, leftAt, highest, noise = 0.04;
     private int odd, visit;
     private bool fromOutside;
 
@@ -48,8 +48,8 @@ internal sealed class ProbeTracker
     /// <summary>What it showed before it was dipped, where that was still; else NaN: the room, if it was in air.</summary>
     public double Air { get; private set; } = double.NaN;
 
-    /// <summary>Height of the last step, °C; NaN if none was seen.</summary>
-    public double Step => fit?.Step ?? double.NaN;
+    /// <summary>At rest for so long that nothing of the rise is left in the readings: seven time constants leave a thousandth.</summary>
+    public bool IsFullyRisen => Place == ProbePlace.AtRest && Now - DippedAt >= 4 + (7 * (Lag.ConstantSeconds ?? 8));
 
     /// <summary>The moving probe returns to where it was before it was lifted for a moment: nothing says that it is elsewhere.</summary>
     public bool Returning { get; private set; }
@@ -238,11 +238,11 @@ internal sealed class ProbeTracker
         // Longer than the constant: a probe that still rises cannot change by so little in that time.
         var span = Math.Max(4, Math.Min(fit!.ConstantSeconds, 20));
         var from = recent.Since(span, FewestReadings);
-        var slack = resolution > 0.2 ? 0.3 * resolution : 0;
+        var slack = resolution > 0.2 ? 0.2 * resolution : 0;
         return fit.Count >= FewestReadings
             && recent[from].Seconds >= DippedAt
             && Math.Abs(recent.Change(from)) <= RestChange + slack
-            && Math.Abs(fit.Mean - fit.Now) <= RestToGo + slack
+            && Math.Abs(fit.Mean - fit.Now) <= RestToGo + (slack / 2)
             && fit.Deviation <= RestDeviation + slack;
     }
 
@@ -259,7 +259,7 @@ internal sealed class ProbeTracker
         }
 
         Place = ProbePlace.AtRest;
-        (restSince, odd, Returning, fit) = (Now, 0, false, null);
+        (odd, Returning, fit) = (0, false, null);
         level = Average();
         (lowest, highest) = (level, level);
         fromOutside = false;

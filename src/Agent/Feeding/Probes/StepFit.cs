@@ -20,6 +20,9 @@ internal sealed class StepFit
     /// <summary>Readings' worth of trust in the noise assumed at the outset.</summary>
     private const double NoiseTrust = 6;
 
+    /// <summary>Roundings of neighbouring readings, and what stirring does, are akin: so many readings are worth one that is independent.</summary>
+    private const double Kinship = 1.5;
+
     private readonly StepPrior prior;
     private readonly double[] start, first, second, steady, fast, slow, logPrior;
     private readonly int[] constant, ratio;
@@ -33,7 +36,7 @@ internal sealed class StepFit
     public StepFit(StepPrior prior, LagMemory lag, double from, double to)
     {
         this.prior = prior;
-        noise = prior.Noise * prior.Noise;
+        noise = Kinship * prior.Noise * prior.Noise;
         var size = LagMemory.Constants.Count * LagMemory.Ratios.Count * Moments;
         (start, first, second, steady, fast, slow, logPrior) = (new double[size], new double[size], new double[size], new double[size], new double[size], new double[size], new double[size]);
         (sumGG, sumGD, sumDD, sumGY, sumDY) = (new double[size], new double[size], new double[size], new double[size], new double[size]);
@@ -69,7 +72,7 @@ internal sealed class StepFit
     public int Count => count;
 
     /// <summary>Standard deviation of single readings about the curve.</summary>
-    public double Noise => Math.Sqrt(noise);
+    public double Noise => Math.Sqrt(noise / Kinship);
 
     /// <summary>Height of the step: how much warmer what it is in is than what it was in.</summary>
     public double Step => Mean - prior.Level;
@@ -92,12 +95,9 @@ internal sealed class StepFit
 
         if (count > 3)
             shift = Shift(Step);
-        Weigh();
         if (count > NoiseTrust)
-        {
-            noise = ((NoiseTrust * prior.Noise * prior.Noise) + Misfit(best)) / (NoiseTrust + count - 3);
-            Weigh();
-        }
+            noise = Kinship * ((NoiseTrust * prior.Noise * prior.Noise) + Misfit(best)) / (NoiseTrust + count - 3);
+        Weigh();
     }
 
     /// <summary>What the best hypothesis expects the probe to show at a moment.</summary>
@@ -120,12 +120,12 @@ internal sealed class StepFit
         return chance;
     }
 
-    /// <summary>How likely each ratio of <see cref="LagMemory.Ratios"/> is.</summary>
-    public double[] RatioChances()
+    /// <summary>How likely each pair of <see cref="LagMemory.Constants"/> and <see cref="LagMemory.Ratios"/> is.</summary>
+    public double[,] LagChances()
     {
-        var chances = new double[LagMemory.Ratios.Count];
+        var chances = new double[LagMemory.Constants.Count, LagMemory.Ratios.Count];
         for (var h = 0; h < alive; h++)
-            chances[ratio[h]] += weight[h];
+            chances[constant[h], ratio[h]] += weight[h];
         return chances;
     }
 
