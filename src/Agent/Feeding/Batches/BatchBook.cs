@@ -29,8 +29,6 @@ internal sealed class BatchBook
             batches.Add(Batch.Resume(newest, options, ledger.ReadAt));
     }
 
-    public BatchTexts Texts => texts;
-
     public BatchOptions Options => options;
 
     /// <summary>Begun by the card, and no probe has been put into it yet.</summary>

@@ -21,7 +21,7 @@ internal sealed class BatchTexts(bool fahrenheit)
     public static string SoonDiscard(int batch, TimeSpan left) =>
         string.Create(CultureInfo.InvariantCulture, $"Batch {batch} must be thrown away in {left.TotalMinutes:0.#} minutes: begin the next one if chicks still wait.");
 
-    public string NoFormula(string device, double celsius)
+    public static string NoFormula(string device, double celsius)
     {
         var asFahrenheit = (celsius - 32) * 5 / 9;
         return string.Create(CultureInfo.InvariantCulture, $"{device} shows {celsius:0.0} °C, which no formula can have. If it is set to °F, that is {asFahrenheit:0.0} °C: set it to send °C, or its unit with each value. If it really is in something so hot, take it out. Nothing is converted, and the batch counts as unmeasured: do not feed from it.");

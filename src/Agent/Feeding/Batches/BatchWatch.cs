@@ -167,7 +167,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         if (impossibleSaid)
             return;
         impossibleSaid = true;
-        events.Add(new AlertEvent(at, "not-formula", null, device, book.Texts.NoFormula(device, shown)));
+        events.Add(new AlertEvent(at, "not-formula", null, device, BatchTexts.NoFormula(device, shown)));
     }
 
     private void Check(DateTimeOffset at, in ProbeReading reading, List<StationEvent> events)

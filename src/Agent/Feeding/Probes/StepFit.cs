@@ -114,7 +114,7 @@ internal sealed class StepFit
         for (var h = 0; h < alive; h++)
         {
             if (weight[h] > 1e-6)
-                chance += weight[h] * Normal.Cumulative((mean[h] - celsius) / Math.Sqrt(variance[h] + prior.Doubt(mean[h] - Now)));
+                chance += weight[h] * Normal.Cumulative((mean[h] - celsius) / Math.Sqrt(variance[h] + StepPrior.Doubt(mean[h] - Now)));
         }
 
         return chance;
@@ -248,7 +248,7 @@ internal sealed class StepFit
 
         (Mean, Dipped) = (m, dipped);
         Now = Expected(now);
-        Deviation = Math.Sqrt(inner + Math.Max(0, square - (m * m)) + prior.Doubt(m - Now));
+        Deviation = Math.Sqrt(inner + Math.Max(0, square - (m * m)) + StepPrior.Doubt(m - Now));
         LogConstant = (log, Math.Sqrt(Math.Max(0, logSquare - (log * log))));
     }
 }
@@ -264,5 +264,5 @@ internal readonly record struct StepPrior(double Level, double Step, double Step
     private const double Share = 0.025;
 
     /// <summary>A variance.</summary>
-    public double Doubt(double toGo) => Share * Share * toGo * toGo;
+    public static double Doubt(double toGo) => Share * Share * toGo * toGo;
 }

@@ -45,6 +45,7 @@ public sealed class BatchFeedTests
         var bench = new Bench().Pass(10).Dip(39.8, coolsBy: 0.005).Pass(60);
         for (var i = 0; i < 6; i++)
             bench.Scan("!FED").Pass(1).Scan($"AM-{i:0000}").Pass(29);
+        bench.Out().Pass(20).Dip(38.9, coolsBy: 0.002).Pass(60);
         var told = bench.Batches.Last(one => one.ChicksInTime is not null);
         var left = (Min(told.BelowBandAt!.Value, told.DiscardAt!.Value) - told.At).TotalSeconds;
         Assert.Equal((int)(left / 30), told.ChicksInTime);
