@@ -106,6 +106,18 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    public void Add(BatchRow batch) => Write("write a batch", db =>
+    {
+        db.Batches.Add(batch);
+        return true;
+    });
+
+    public void Add(ProbeCheckRow check) => Write("write a check of a probe", db =>
+    {
+        db.ProbeChecks.Add(check);
+        return true;
+    });
+
     /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
     /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
     public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
@@ -168,6 +180,12 @@ public sealed class CaptureStore : IDisposable
 
     /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
     public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
+
+    /// <summary>The states of batches from a moment on, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches(DateTimeOffset since) => Read("read the batches", db => db.Batches.Since(since));
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks() => Read("read the checks of the probes", db => db.ProbeChecks.All());
 
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));

@@ -1,4 +1,5 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Batches;
 using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Radio;
@@ -18,6 +19,7 @@ return args switch
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
+    ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -35,6 +37,10 @@ static int Usage()
           idle [NATIVE]     processor time with three devices at 10 Hz
           bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
                             (about seven minutes; needs dbus-daemon)
+          batch [COUNT] [SEED]
+                            the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside
+                            the last reading against thresholds. 10000 dangerous batches of seed 1 unless told otherwise; fewer
+                            are not written
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;

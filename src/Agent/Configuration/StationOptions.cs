@@ -63,6 +63,12 @@ internal sealed class CardOptions
 
     public string Check { get; set; } = "!CHECK";
 
+    public string Ice { get; set; } = "!ICE";
+
+    public string Boil { get; set; } = "!BOIL";
+
+    public string Reference { get; set; } = "!REFERENCE";
+
     public string Pair { get; set; } = "!PAIR";
 
     public string Crop { get; set; } = "!CROP";
@@ -121,6 +127,9 @@ internal sealed class DeviceOptions
 
     /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
     public decimal? CheckToleranceGrams { get; set; }
+
+    /// <summary>The probe's own accuracy (largest error within its specification) in °C, 0.05 to 5; null: 0.5.</summary>
+    public decimal? AccuracyCelsius { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }

@@ -15,6 +15,7 @@ internal static class StationRules
         CheckCodes(options.Codes, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
         FeedingRules.Check(options.Feeding, options.Hygiene, book);
+        BatchOptionRules.Check(options.Feeding.Batch, book);
         return book.Faults;
     }
 
@@ -71,6 +72,9 @@ internal static class StationRules
         ("codes.cards.bowls", cards.Bowls),
         ("codes.cards.weaning", cards.Weaning),
         .. cards.Observations.Select((each, i) => ($"codes.cards.observations[{i}].card", each.Card)),
+        ("codes.cards.ice", cards.Ice),
+        ("codes.cards.boil", cards.Boil),
+        ("codes.cards.reference", cards.Reference),
     ];
 
     private static void CheckObservations(IList<ObservationCard> cards, RuleBook book)

@@ -50,6 +50,15 @@ internal sealed class Ledger
         }
     }
 
+    /// <summary>The states of the batches of today and yesterday, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches { get; init; } = [];
+
+    /// <summary>The present, or in a replay the trace's first moment, when this was read.</summary>
+    public DateTimeOffset ReadAt { get; init; }
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks { get; init; } = [];
+
     public IEnumerable<Chick> Chicks => chicks.Values;
 
     public Chick? Find(string code) => chicks.GetValueOrDefault(code);

@@ -26,6 +26,9 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public TareAfterTable TareAfters { get; } = new(connection);
     public ObservationTable Observations { get; } = new(connection);
+    public BatchTable Batches { get; } = new(connection);
+
+    public ProbeCheckTable ProbeChecks { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
 
@@ -65,6 +68,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         ScaleChecks.Dispose();
         TareAfters.Dispose();
         Observations.Dispose();
+        Batches.Dispose();
+        ProbeChecks.Dispose();
         Register.Dispose();
         Growth.Dispose();
         connection.Dispose();
