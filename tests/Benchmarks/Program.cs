@@ -1,6 +1,7 @@
 using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Benchmarks.Thrive;
 
 return args switch
 {
@@ -9,7 +10,7 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
-    ["quick", .. var words] => CaptureAgent.Benchmarks.Thrive.Quick.Run(words),
+    ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -29,6 +30,10 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+
+          thrive [ROOMS] [NATIVE]
+                            false alarms, detection and the interval on simulated rooms (30 of each kind unless told
+                            otherwise), and the time of the morning summary over ten years (about five minutes)
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER
