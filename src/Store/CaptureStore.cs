@@ -19,8 +19,11 @@ public sealed class CaptureStore : IDisposable
     private Database? database;
     private bool disposed;
 
-    private CaptureStore(string path, TimeProvider time, TimeSpan patience)
+    private readonly bool toRead;
+
+    private CaptureStore(string path, TimeProvider time, TimeSpan patience, bool toRead)
     {
+        this.toRead = toRead;
         this.path = path;
         this.patience = patience;
         Time = time;
@@ -32,9 +35,10 @@ public sealed class CaptureStore : IDisposable
     /// <summary>Opens (and creates or migrates) the file; <c>":memory:"</c> keeps all in memory.</summary>
     /// <param name="time">Dates changes of the register and new ids.</param>
     /// <param name="patience">How long to wait for another program's lock; 5 s if not given. Whole seconds, at least one.</param>
+    /// <param name="toRead">Nothing will be written: what is damaged shows when it is read, and years of history are not gone through first.</param>
     /// <exception cref="StoreException">Cannot be opened, is damaged, or was written by a newer version.</exception>
-    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null) =>
-        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience);
+    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null, bool toRead = false) =>
+        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience, toRead);
 
     /// <summary>Changes whenever another process has written to the file.</summary>
     public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
@@ -273,7 +277,7 @@ public sealed class CaptureStore : IDisposable
 
     private Database Connect()
     {
-        var connection = StoreFile.Open(path, patience);
+        var connection = StoreFile.Open(path, patience, toRead);
         try
         {
             return new(connection);

@@ -5,6 +5,7 @@ using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Benchmarks.Tares;
+using CaptureAgent.Benchmarks.Thrive;
 
 return args switch
 {
@@ -20,6 +21,7 @@ return args switch
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
+    ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -50,6 +52,10 @@ static int Usage()
                             feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
                             nursery of seed 1 unless told otherwise; for fewer nothing is written
           growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
+
+          thrive [ROOMS] [NATIVE]
+                            false alarms, detection and the interval on simulated rooms (30 of each kind unless told
+                            otherwise), and the time of the morning summary over ten years (about five minutes)
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER
