@@ -105,7 +105,7 @@ internal sealed class Bench
         return this;
     }
 
-    public double SecondsOf(StationEvent told) => (told.At - new DateTimeOffset(2026, 3, 2, 6, 0, 0, TimeSpan.Zero)).TotalSeconds;
+    public static double SecondsOf(StationEvent told) => (told.At - new DateTimeOffset(2026, 3, 2, 6, 0, 0, TimeSpan.Zero)).TotalSeconds;
 
     private void Take(TraceRecord record)
     {
