@@ -1,5 +1,5 @@
-using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Agent.Thriving;
+using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Round;
