@@ -42,10 +42,10 @@ public sealed class BatchFeedTests
     [Fact]
     public void The_batch_says_how_many_chicks_it_will_still_feed_at_this_pace()
     {
-        var bench = new Bench().Pass(10).Dip(39.8, coolsBy: 0.005).Pass(60);
+        var bench = new Bench().Pass(10).Dip(39.8, coolsBy: 0.002).Pass(60);
         for (var i = 0; i < 6; i++)
             bench.Scan("!FED").Pass(1).Scan($"AM-{i:0000}").Pass(29);
-        bench.Out().Pass(20).Dip(38.9, coolsBy: 0.002).Pass(60);
+        bench.Out().Pass(20).Dip(39.2, coolsBy: 0.002).Pass(60);
         var told = bench.Batches.Last(one => one.ChicksInTime is not null);
         var left = (Min(told.BelowBandAt ?? told.DiscardAt!.Value, told.DiscardAt!.Value) - told.At).TotalSeconds;
         Assert.Equal((int)(left / 30), told.ChicksInTime);

@@ -48,7 +48,7 @@ public sealed class BatchStateTests
     {
         var bench = new Bench().Pass(10).Dip(40.5, lag, coolsBy: 0).Pass(120);
         foreach (var told in bench.Batches.Where(told => told.State is "one-reading" or "in-range"))
-            Assert.True(17.5 * Math.Exp(-(Bench.SecondsOf(told) - 10) / lag) < 0.35, $"{told.State} after {Bench.SecondsOf(told) - 10} s");
+            Assert.True(17.5 * Math.Exp(-(bench.SecondsOf(told) - 10) / lag) < 0.35, $"{told.State} after {bench.SecondsOf(told) - 10} s");
         Assert.Equal("in-range", bench.State);
     }
 
@@ -57,7 +57,7 @@ public sealed class BatchStateTests
     {
         var bench = new Bench().Pass(10).Dip(47, 8).Pass(20);
         var stop = bench.Batches.First(told => told.State == "stop");
-        Assert.True(47 - (24 * Math.Exp(-(Bench.SecondsOf(stop) - 10) / 8)) < 42.5);
+        Assert.True(47 - (24 * Math.Exp(-(bench.SecondsOf(stop) - 10) / 8)) < 42.5);
         var alert = bench.Events.OfType<AlertEvent>().First(told => told.Alert == "batch-stop");
         Assert.Contains("avian veterinarian", alert.Text, StringComparison.Ordinal);
     }

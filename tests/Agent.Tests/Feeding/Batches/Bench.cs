@@ -11,6 +11,7 @@ namespace CaptureAgent.Agent.Tests.Feeding.Batches;
 /// <summary>A feeding bench played to the core: probes with a first-order lag, what they are in, cards and codes. A reading every half second.</summary>
 internal sealed class Bench
 {
+    private readonly DateTimeOffset start = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
     private readonly StationCore core;
     private readonly List<StationEvent> events = [];
     private readonly List<TraceRecord> trace = [];
@@ -105,7 +106,7 @@ internal sealed class Bench
         return this;
     }
 
-    public static double SecondsOf(StationEvent told) => (told.At - new DateTimeOffset(2026, 3, 2, 6, 0, 0, TimeSpan.Zero)).TotalSeconds;
+    public double SecondsOf(StationEvent told) => (told.At - start).TotalSeconds;
 
     private void Take(TraceRecord record)
     {
