@@ -19,9 +19,13 @@ internal static class Bluetooth
         }
 
         var load = Machine.Load();
+        Console.WriteLine("delay ...");
         var delay = await Delay.MeasureAsync();
+        Console.WriteLine("outages ...");
         var outages = await Outages.MeasureAsync();
+        Console.WriteLine("connections ...");
         var cycles = await Cycles.MeasureAsync();
+        Console.WriteLine("idle ...");
         var idle = RadioIdle.Measure();
 
         ResultFile.Write("bluetooth", Machine.Describe(load, Path.GetTempPath()), string.Create(CultureInfo.InvariantCulture, $"""
@@ -64,12 +68,12 @@ internal static class Bluetooth
 
             `capture-agent run` with a scale at 10 Hz and a probe at 1 Hz, both by Bluetooth, for {RadioIdle.Seconds:0} s; stand-in and bus are other processes.
 
-            | process | of a core | of a core, by the scheduler's count |
-            | --- | --- | --- |
-            | agent, two devices | {idle.AgentTicks:0.00} % | {idle.AgentScheduled:0.00} % |
-            | baseline: a process with the same host and no device | {idle.HostTicks:0.00} % | {idle.HostScheduled:0.00} % |
+            | process | of a core |
+            | --- | --- |
+            | agent, two devices | {idle.AgentPercent:0.00} % |
+            | baseline: a process with the same host and no device | {idle.HostPercent:0.00} % |
 
-            Target: {TargetIdlePercent:0.0} % of a core.
+            User and system time are from /proc/PID/stat. Target: {TargetIdlePercent:0.0} % of a core.
             """));
         return 0;
     }

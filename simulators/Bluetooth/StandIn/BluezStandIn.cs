@@ -17,6 +17,7 @@ public sealed partial class BluezStandIn : IDisposable
     private readonly CancellationTokenSource over = new();
     private readonly Dictionary<string, SimulatedPeripheral> peripherals = new(StringComparer.Ordinal);
     private readonly Lock gate = new();
+    private readonly List<string> adapterCalls = [];
     private (string Owner, string Path)? agent;
 
     private BluezStandIn(DBusConnection connection)
@@ -45,7 +46,11 @@ public sealed partial class BluezStandIn : IDisposable
         }
     }
 
-    private readonly List<string> adapterCalls = [];
+    public void ForgetAdapterCalls()
+    {
+        lock (gate)
+            adapterCalls.Clear();
+    }
 
     /// <summary>Service on the bus at this address, with an adapter hci0.</summary>
     public static async Task<BluezStandIn> StartAsync(string bus)

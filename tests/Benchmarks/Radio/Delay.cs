@@ -11,7 +11,7 @@ namespace CaptureAgent.Benchmarks.Radio;
 /// <summary>How long a value takes from the bus to the core.</summary>
 internal static class Delay
 {
-    private const int Values = 2000, Discarded = 100;
+    private const int Values = 1000, Discarded = 100;
 
     // About as often as ten scales at 10 Hz.
     private static readonly TimeSpan Between = TimeSpan.FromMilliseconds(10);

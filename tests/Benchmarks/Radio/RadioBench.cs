@@ -19,7 +19,7 @@ internal sealed class RadioBench : IAsyncDisposable
     private readonly Central central;
     private Task running = Task.CompletedTask;
 
-    public RadioBench() => central = new Central(bus.Address, TimeProvider.System, BluetoothTimings.Default);
+    private RadioBench(BluetoothTimings timings) => central = new Central(bus.Address, TimeProvider.System, timings);
 
     public static DeviceOptions Scale { get; } = new()
     {
@@ -40,9 +40,10 @@ internal sealed class RadioBench : IAsyncDisposable
     public ChannelReader<TraceRecord> Records => records.Reader;
 
     /// <param name="patience">Of the link; null: without one.</param>
-    public static async Task<RadioBench> StartAsync(LinkTimings? patience)
+    /// <param name="timings">Of the central; null: those of a run.</param>
+    public static async Task<RadioBench> StartAsync(LinkTimings? patience, BluetoothTimings? timings = null)
     {
-        var bench = new RadioBench();
+        var bench = new RadioBench(timings ?? BluetoothTimings.Default);
         bench.Bluez = await BluezStandIn.StartAsync(bench.bus.Address);
         bench.Bluez.Add(bench.Device);
         if (patience is not null)

@@ -5,7 +5,7 @@ using CaptureAgent.Simulators.Bluetooth.Bus;
 namespace CaptureAgent.Benchmarks.Radio;
 
 /// <summary>What the agent costs while two radio devices say that nothing happens. The nursery is played by this program as another process.</summary>
-internal sealed record RadioIdle(double AgentTicks, double AgentScheduled, double HostTicks, double HostScheduled)
+internal sealed record RadioIdle(double AgentPercent, double HostPercent)
 {
     /// <summary>The word with which this program plays the nursery.</summary>
     public const string NurseryName = "radio-nursery";
@@ -39,9 +39,7 @@ internal sealed record RadioIdle(double AgentTicks, double AgentScheduled, doubl
             var (agentBefore, hostBefore) = (AgentUnderTest.ProcessorSeconds(agent.Id), AgentUnderTest.ProcessorSeconds(host.Id));
             Thread.Sleep(TimeSpan.FromSeconds(Seconds));
             var (agentAfter, hostAfter) = (AgentUnderTest.ProcessorSeconds(agent.Id), AgentUnderTest.ProcessorSeconds(host.Id));
-            return new(
-                Percent(agentAfter.Ticks - agentBefore.Ticks), Percent(agentAfter.Scheduled - agentBefore.Scheduled),
-                Percent(hostAfter.Ticks - hostBefore.Ticks), Percent(hostAfter.Scheduled - hostBefore.Scheduled));
+            return new(Percent(agentAfter.Ticks - agentBefore.Ticks), Percent(hostAfter.Ticks - hostBefore.Ticks));
         }
         finally
         {
