@@ -15,7 +15,7 @@ internal sealed record Attempt(string Device, string? Code, DateTimeOffset At, P
 internal readonly record struct Measured(double Grams, double StandardError, Rest? Tare, double Division);
 
 /// <summary>Turns measured loads and scanned cards into decisions, and keeps the ledger in step with them.</summary>
-/// <param name="accuracy">Largest error in grams within a scale's specification, by device; one division where it is not given.</param>
+/// <param name="accuracy">Largest error in grams within a scale's specification, by device; see <see cref="Uncertainty.Accuracy"/> where it is not given.</param>
 internal sealed partial class DecisionMaker(
     string station, NurseryDay days, EmptyingGap emptying, IReadOnlyDictionary<string, double> accuracy, Cards cards, Ledger ledger)
 {
@@ -126,7 +126,8 @@ internal sealed partial class DecisionMaker(
         });
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, accuracy.GetValueOrDefault(attempt.Device, weight.Division));
+        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
+        accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
 
     // The same decision in a replay has the same id (a name-based UUID of version 8, RFC 9562): stored twice, it is one row.
     private Guid NextId(string kind, DateTimeOffset at)
