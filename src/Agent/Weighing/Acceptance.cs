@@ -13,7 +13,7 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
     private bool IsOff => !(Here.DistanceTo(Expected) < Near);
 
     /// <summary>Standard errors that must fit into the band: more at first, for the first moment at which an error looks small is chosen because it does.</summary>
-    private double Coverage => Here.Seconds > 14 ? 1.8 : Here.Seconds > 8 ? 2.1 : 2.4;
+    private double Coverage => Here.Seconds > 14 ? 1.8 : Here.Seconds > 8 ? 2 : 2.2;
 
     /// <param name="seconds">Of the stretch that was averaged.</param>
     /// <param name="error">What waiting can better, in grams.</param>
@@ -30,5 +30,5 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
         Here.Motion > 0.4 * Band ? Math.Max(2, 0.5 * Math.Min(Here.Seconds, 10)) : 1,
         IsOff ? 0.6 * Here.Seconds : 0);
 
-    private double MostForeign => IsOff ? 0.85 : Here.Seconds < 12 ? 1 : 1.2;
+    private double MostForeign => IsOff ? 0.75 : Here.Seconds < 12 ? 1 : 1.2;
 }

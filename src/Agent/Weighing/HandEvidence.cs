@@ -86,7 +86,7 @@ internal sealed class HandEvidence
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
         if (off > Off)
-            return here.Seconds >= HandSeconds;
+            return here.Seconds >= HandSeconds + 1;
         if (left && off <= Near && levels <= FewLevels)
             return here.Seconds >= SeenSeconds;
         var total = here.To - landed;

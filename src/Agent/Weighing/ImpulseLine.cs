@@ -20,8 +20,8 @@ internal readonly record struct ImpulseLine(int Count, double Seconds, double Me
     /// <summary>A stretch this short has no motion cycles to speak of: its plain mean strays less than the slope.</summary>
     private const double ShortSeconds = 3;
 
-    /// <summary>Smooth motion: the ends of the stretch are known, and the error is 0.9 times the figure; rough, its force is white noise, and it is 1.25 times (both found on simulated chicks and noise).</summary>
-    private const double SmoothMargin = 0.9;
+    /// <summary>Smooth motion: the ends of the stretch are known, and the error is 0.85 times the figure; rough, its force is white noise, and it is 1.25 times (both found on simulated chicks and noise).</summary>
+    private const double SmoothMargin = 0.85;
 
     private const double RoughMargin = 1.25;
 

@@ -163,7 +163,7 @@ internal sealed class PlateauSettler : ISettler
     {
         var line = series.Line(whole, series.Count, 0);
         var foreign = Wander.Foreign(line, Beyond(line.Motion), band);
-        if (best.Line.Seconds < Math.Max(5, 0.5 * here.Seconds))
+        if (best.Line.Seconds < Math.Max(5, 0.5 * here.Seconds) || !(here.DistanceTo(expected) < 0.035))
             return foreign;
         line = series.Line(best.From, series.Count, 0);
         return Math.Min(foreign, Wander.Foreign(line, Beyond(line.Motion), band));
