@@ -119,7 +119,7 @@ internal sealed class DeviceOptions
     /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: what OIML R 76-1 permits a scale of class II.</summary>
     public decimal? AccuracyGrams { get; set; }
 
     /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>

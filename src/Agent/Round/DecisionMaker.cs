@@ -148,5 +148,6 @@ internal sealed partial class DecisionMaker
     }
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device, weight.Division));
+        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
+        rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
 }
