@@ -30,5 +30,6 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
         Here.Motion > 0.4 * Band ? Math.Max(2, 0.5 * Math.Min(Here.Seconds, 10)) : 1,
         IsOff ? 0.6 * Here.Seconds : 0);
 
-    private double MostForeign => IsOff ? 0.75 : Here.Seconds < 12 ? 1 : 1.2;
+    // Known to be off, that is: of a chick without a record nothing is.
+    private double MostForeign => Here.DistanceTo(Expected) >= Near ? 0.75 : Here.Seconds < 12 ? 1 : 1.2;
 }
