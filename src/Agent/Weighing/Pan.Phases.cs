@@ -201,7 +201,7 @@ internal sealed partial class Pan
     private bool IsStill(in Window window) => window.Range <= StillRange && Math.Abs(window.Change) <= Math.Max(Division, 2 * stillDeviation) + 1e-9;
 
     // Two neighbouring values, or what this scale's noise makes of them.
-    private bool InEquilibrium() =>
+    internal bool InEquilibrium() =>
         recent.TryWindow(ZeroTracking.EquilibriumSeconds, double.NegativeInfinity, out var window)
         && window.Range <= Math.Max(Division, 5 * stillDeviation) + 1e-9
         && Math.Abs(window.Change) <= ZeroTracking.DivisionsPerSecond * Division * ZeroTracking.EquilibriumSeconds / 2 + 1e-9;
