@@ -22,6 +22,10 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public RegisterTable Register { get; } = new(connection);
 
+    public HandTable Hands { get; } = new(connection);
+
+    public PairingTable Pairings { get; } = new(connection);
+
     public SqliteConnection Connection => connection;
 
     /// <summary>Takes the write lock at once, so that a wait for it happens here and not half-way.</summary>
@@ -53,6 +57,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         ScaleChecks.Dispose();
         TareAfters.Dispose();
         Register.Dispose();
+        Hands.Dispose();
+        Pairings.Dispose();
         connection.Dispose();
     }
 }
