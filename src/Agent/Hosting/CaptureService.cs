@@ -3,6 +3,7 @@ using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Page.Measuring;
 using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Agent.Recording;
 using CaptureAgent.Agent.Round;
@@ -56,13 +57,15 @@ internal sealed partial class CaptureService(
         using var recording = new TraceRecording(setting.Trace, logger);
         var feed = NewFeed();
         var words = new LastWords();
-        var page = new PageService(setting.Station, setting.StorePath, feed, words, clock, loggers);
-        var output = new Broadcast((IEventOutput?)setting.Output ?? new NoEvents(), feed);
+        using var scrape = new Scrape(Instrumentation.MeterName);
+        using var counts = new Instrumentation(clock);
+        var page = new PageService(setting.Station, setting.StorePath, feed, words, scrape, clock, loggers);
+        var output = counts.Count(new Broadcast((IEventOutput?)setting.Output ?? new NoEvents(), feed));
         using var factory = new LinkFactory(clock, logger);
         var core = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
-        var round = words.Overhear(new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing));
+        var round = counts.Count(words.Overhear(new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing)));
         var watch = new StoreWatch(setting.Store, core, clock, logger);
-        var recorder = new Recorder(new DecisionStore(setting.Store), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
+        var recorder = new Recorder(counts.Time(new DecisionStore(setting.Store)), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
         CaptureLoop? loop = null;
         loop = new CaptureLoop(queue, round, recorder, recording, output, clock, waiting =>
         {

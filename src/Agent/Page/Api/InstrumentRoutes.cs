@@ -2,6 +2,7 @@ using System.Text.Json;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Page.Guard;
 using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Page.Measuring;
 using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Store;
@@ -25,6 +26,7 @@ internal sealed class InstrumentRoutes(PageParts parts)
         routes.MapGet("/api/v1/batch", instruments.BatchAsync);
         routes.MapGet("/api/v1/me", instruments.MeAsync);
         routes.MapGet("/health", instruments.HealthAsync);
+        routes.MapGet("/metrics", instruments.MetricsAsync);
     }
 
     private async Task ListAsync(HttpContext context)
@@ -84,6 +86,13 @@ internal sealed class InstrumentRoutes(PageParts parts)
         return Exchange.AnswerAsync(
             context, new MeView(parts.Station.Station, visitor?.Name, visitor?.Role switch { PageRole.Keeper => "keeper", PageRole.Look => "look", _ => null }, visitor?.IsHere ?? false),
             ApiJson.Default.MeView);
+    }
+
+    private Task MetricsAsync(HttpContext context)
+    {
+        context.Response.ContentType = Scrape.MediaType;
+        context.Response.Headers.CacheControl = "no-store";
+        return context.Response.WriteAsync(parts.Metrics.ToString(), context.RequestAborted);
     }
 
     private Task HealthAsync(HttpContext context) =>

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Security.Cryptography;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Page.Measuring;
 using CaptureAgent.Store;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -13,7 +14,7 @@ namespace CaptureAgent.Agent.Page.Serving;
 
 /// <summary>Keeps the page up for as long as the agent runs. What goes wrong here is told, and never ends the capture.</summary>
 /// <param name="storePath">The page opens the store for itself.</param>
-internal sealed partial class PageService(StationOptions station, string storePath, EventFeed feed, LastWords words, TimeProvider time, ILoggerFactory loggers)
+internal sealed partial class PageService(StationOptions station, string storePath, EventFeed feed, LastWords words, Scrape metrics, TimeProvider time, ILoggerFactory loggers)
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15), ClosingTime = TimeSpan.FromSeconds(0.5);
 
@@ -63,7 +64,7 @@ internal sealed partial class PageService(StationOptions station, string storePa
     {
         using var certificate = listen.IsSecure ? Certificates.Of(station.Page, Path.GetDirectoryName(storePath)!, time.GetUtcNow()) : null;
         using var store = new PageStore(CaptureStore.Open(storePath, time));
-        var parts = new PageParts(station, store, feed, words, time, stop);
+        var parts = new PageParts(station, store, feed, words, metrics, time, stop);
         await using var app = PageServer.Build(parts, listen, certificate, loggers);
         await app.StartAsync(stop);
         LogListens(Addresses(app));
