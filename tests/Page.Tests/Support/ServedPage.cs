@@ -84,7 +84,7 @@ internal sealed class ServedPage : IAsyncDisposable
     public HttpClient Client(bool fromAfar = false, string? token = null)
     {
         Assert.SkipWhen(fromAfar && FromAfar is null, "This computer has no network address but the loopback.");
-        var client = new HttpClient(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = new Uri(fromAfar ? FromAfar! : Here), Timeout = TimeSpan.FromSeconds(30) };
+        var client = new HttpClient(new SocketsHttpHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = new Uri(fromAfar ? FromAfar! : Here), Timeout = TimeSpan.FromMinutes(3) };
         if (token is not null)
             client.DefaultRequestHeaders.Authorization = new("Bearer", token);
         return client;

@@ -1,5 +1,6 @@
 using System.Net;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
 
 namespace CaptureAgent.Agent.Page.Guard;
 
@@ -13,19 +14,33 @@ internal sealed class Gate(IEnumerable<string> hosts)
     /// <summary>Of a request's body, in bytes.</summary>
     public const long LargestBody = 10_000_000;
 
+    private const long LargestRead = 10 * LargestBody;
+
     private readonly HashSet<string> hosts = new(hosts, StringComparer.OrdinalIgnoreCase);
 
     public async Task PassAsync(HttpContext context, RequestDelegate next)
     {
         AddHeaders(context.Response.Headers);
         if (context.Request.ContentLength > LargestBody)
-            await Problems.WriteAsync(context, Problems.Of(413, "too-large", Problems.TooLarge));
+            await RefuseAsync(context);
         else if (!IsOurs(context.Request.Host, context.Connection.LocalIpAddress))
             await Problems.WriteAsync(context, Problems.Of(421, "host", "The request names a host that is not this station. Use its address, or list the name at page.hosts in station.json."));
         else if (IsForeign(context.Request))
             await Problems.WriteAsync(context, Problems.Of(403, "origin", "The request comes from a page of another site."));
         else
             await next(context);
+    }
+
+    // Whoever sends it is let finish, within limits: a client that is cut off in the middle of its body does not read why.
+    private static async Task RefuseAsync(HttpContext context)
+    {
+        if (context.Request.ContentLength <= LargestRead && context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } size)
+        {
+            size.MaxRequestBodySize = LargestRead;
+            await context.Request.Body.CopyToAsync(Stream.Null, context.RequestAborted);
+        }
+
+        await Problems.WriteAsync(context, Problems.Of(413, "too-large", Problems.TooLarge));
     }
 
     private static void AddHeaders(IHeaderDictionary headers)

@@ -21,6 +21,8 @@ internal static class Certificates
     /// <exception cref="CryptographicException">The file holds no certificate with its key.</exception>
     public static X509Certificate2 Of(PageOptions page, string folder, DateTimeOffset now)
     {
+        if (OperatingSystem.IsWindows())
+            throw new PlatformNotSupportedException("The agent runs on Linux.");
         if (page.Certificate is { } own)
             return Usable(X509Certificate2.CreateFromPemFile(own, page.CertificateKey ?? own));
         var path = Path.Combine(folder, SelfMade);
