@@ -31,6 +31,9 @@ internal sealed class StationArguments
     {
         var file = StationFile.Find(parsed.GetValue(station), around.WorkingDirectory);
         var options = StationFile.Load(file, devicesAreOpened, framesAreProven);
+        var folder = Path.GetDirectoryName(file)!;
+        options.Page.Certificate = options.Page.Certificate is { } certificate ? Path.GetFullPath(certificate, folder) : null;
+        options.Page.CertificateKey = options.Page.CertificateKey is { } key ? Path.GetFullPath(key, folder) : null;
         return new Station(file, options, StorePath(parsed, around, file, options), parsed.GetValue(store) is not null);
     }
 

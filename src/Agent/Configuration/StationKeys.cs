@@ -21,7 +21,7 @@ internal static class StationKeys
         ("timeZone", Scalar.Text),
         ("dayStartsAt", Scalar.TimeOfDay),
         ("store", Scalar.Text),
-        ("page", Group(("listen", Scalar.Text))),
+        ("page", Group(("listen", Scalar.Text), ("certificate", Scalar.Text), ("certificateKey", Scalar.Text), ("hosts", new KeyList(Scalar.Text)))),
         ("codes", Group(
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),

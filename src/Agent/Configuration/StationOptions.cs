@@ -33,8 +33,17 @@ internal sealed class StationOptions
 
 internal sealed class PageOptions
 {
-    /// <summary>An http address without a path.</summary>
+    /// <summary>An http or https address of this computer, by number (or localhost, or * for all of them), without a path; "off": no page.</summary>
     public string Listen { get; set; } = "http://127.0.0.1:8790";
+
+    /// <summary>For https: a certificate in PEM, with its chain; null: the agent makes one for itself. A relative path starts at the folder of station.json.</summary>
+    public string? Certificate { get; set; }
+
+    /// <summary>The certificate's key in PEM; null: it stands in the certificate's file.</summary>
+    public string? CertificateKey { get; set; }
+
+    /// <summary>Names under which the page is asked for, beside this computer's own.</summary>
+    public IList<string> Hosts { get; set; } = [];
 }
 
 internal sealed class CodeOptions
