@@ -62,6 +62,7 @@ internal static class CommandLine
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
             DevicesCommand.Create(around),
+            HearCommand.Create(around),
         };
         root.Options.Add(Verbose);
         return root;

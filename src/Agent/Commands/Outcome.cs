@@ -29,6 +29,7 @@ internal static class Outcome
     private static (int Code, string Text) Judge(Exception failure) => failure switch
     {
         ConfigurationException or TraceException or InputException => (ExitCode.WrongInput, failure.Message),
+        UnusableException => (ExitCode.Unusable, failure.Message),
         ImportException import => (ExitCode.WrongInput, $"{import.Message} {import.Remedy}"),
         StoreException store => (ExitCode.Unusable, $"{store.Message} {store.Remedy}"),
         _ => (ExitCode.OurFault, $"a fault of the program: {failure.Message} Run it again with --verbose for the details, and report them."),

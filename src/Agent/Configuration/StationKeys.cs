@@ -28,6 +28,12 @@ internal static class StationKeys
             ("cards", Group(
                 ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text),
                 ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text))))),
+        ("answers", Group(
+            ("device", Scalar.Text), ("loudness", Scalar.Whole), ("quietFrom", Scalar.TimeOfDay), ("quietUntil", Scalar.TimeOfDay), ("quietLoudness", Scalar.Whole),
+            ("voice", Scalar.Text), ("language", Scalar.Text),
+            ("lamp", Group(
+                ("kind", Scalar.Text), ("green", Scalar.Text), ("yellow", Scalar.Text), ("red", Scalar.Text), ("off", Scalar.Text),
+                ("activeLow", Scalar.YesOrNo), ("path", Scalar.Text), ("baud", Scalar.Whole))))),
         ("feedFollowsWeighing", Scalar.YesOrNo),
         ("hygiene", Group(
             ("washHours", Scalar.Number), ("syringeDays", Scalar.Number), ("bowlsHours", Scalar.Number),

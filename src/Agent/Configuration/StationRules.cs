@@ -13,6 +13,7 @@ internal static class StationRules
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
+        AnswerRules.Check(options.Answers, book);
         FeedingRules.Check(options.Feeding, options.Hygiene, book);
         return book.Faults;
     }

@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using CaptureAgent.Agent.Answers;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Links;
@@ -51,7 +52,9 @@ internal sealed partial class CaptureService(
     {
         var queue = Channel.CreateBounded<TraceRecord>(new BoundedChannelOptions(QueueCapacity) { SingleReader = true });
         using var recording = new TraceRecording(setting.Trace, logger);
-        var output = (IEventOutput?)setting.Output ?? new NoEvents();
+        await using var answers = AnswerParts.Create(setting.Station, clock, logger);
+        answers.Start();
+        var output = new AnsweredEvents(answers, (IEventOutput?)setting.Output ?? new NoEvents());
         using var factory = new LinkFactory(clock, logger);
         var core = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
         var round = new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing);
