@@ -38,6 +38,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("devices --help")]
     [InlineData("feeds --help")]
     [InlineData("recipe --help")]
+    [InlineData("hear --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
