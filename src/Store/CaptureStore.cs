@@ -100,6 +100,12 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    public void Add(ObservationRow observation) => Write("write an observation", db =>
+    {
+        db.Observations.Add(observation);
+        return true;
+    });
+
     /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
     /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
     public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
@@ -137,9 +143,24 @@ public sealed class CaptureStore : IDisposable
     public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
+    /// <summary>Hands over the growth record of each chick, in the order of codes; only one is held at a time, however many there are.</summary>
+    public void EachGrowthRecord(Action<GrowthRecord> visit) => Read("read the weighings", db =>
+    {
+        foreach (var record in db.Growth.Each())
+            visit(record);
+        return true;
+    });
+
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
     public RecordHistory History() => Read("read the record", db => new RecordHistory(
         db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos(), db.CropMarks.Since(DateTimeOffset.UnixEpoch)));
+
+    /// <summary>The accepted weights that stand, in the order of day, time and arrival: the growth record of all chicks, read fast.</summary>
+    public IReadOnlyList<GrowthWeight> GrowthWeights(DateOnly from, DateOnly to) => Read("read the growth record", db => db.Weighings.Growth(from, to));
+
+    /// <summary>What keepers saw, oldest first.</summary>
+    public IReadOnlyList<ObservationRow> Observations(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
+        Read("read the observations", db => db.Observations.Find(chick, from, to));
 
     /// <summary>The checks of one scale from a moment on, oldest first.</summary>
     public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>

@@ -61,6 +61,9 @@ public enum WeighingState
 /// <param name="Arrival">Counts up in the order of arrival.</param>
 public sealed record StoredWeighing(WeighingRow Row, WeighingState State, long Arrival);
 
+/// <summary>The accepted weights of one chick that stand: one a nursery day, oldest first.</summary>
+public sealed record GrowthRecord(string Chick, List<DateOnly> Days, List<long> Milligrams);
+
 /// <summary>What was registered of a chick from a moment on.</summary>
 public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 
@@ -79,6 +82,14 @@ public sealed record CropMarkRow(Guid Id, string Chick, DateTimeOffset At, strin
 
 /// <summary>A chore of hygiene that was done.</summary>
 public sealed record ChoreRow(Guid Id, string Chore, DateTimeOffset At, string Zone, string Station);
+
+/// <summary>What a keeper saw of a chick.</summary>
+/// <param name="Kind">A word, as the card has it.</param>
+public sealed record ObservationRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, string Kind, string Station);
+
+/// <summary>One weight of the growth record, without what an account of the weighing would need.</summary>
+/// <param name="Decimals">Of the grams as an imported file wrote them; null for a captured weight.</param>
+public readonly record struct GrowthWeight(string Chick, DateOnly Day, long Milligrams, long? UncertaintyMilligrams, int? Decimals);
 
 /// <summary>One weighing or feed taken back by the keeper.</summary>
 public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);

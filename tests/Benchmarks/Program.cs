@@ -16,6 +16,8 @@ return args switch
     ["bluetooth"] => await Bluetooth.RunAsync(),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
+    ["growth"] => Growth.Run(100_000),
+    ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -41,6 +43,7 @@ static int Usage()
           crop [COUNT] [SEED]
                             feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
                             nursery of seed 1 unless told otherwise; for fewer nothing is written
+          growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

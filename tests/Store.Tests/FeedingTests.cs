@@ -21,7 +21,7 @@ public sealed class FeedingTests : IDisposable
         using var store = folder.Open();
         store.Add(Feed("brooder"));
         Assert.Equal("brooder", Assert.Single(store.Feeds(At)).Way);
-        Assert.Throws<StoreException>(() => store.Add(Feed("guess")));
+        Assert.Throws<ArgumentException>(() => store.Add(Feed("guess")));
     }
 
     [Fact]

@@ -16,6 +16,7 @@ internal static class AnswerMap
         WeighingEvent weighing => Of(weighing),
         FeedEvent feed => new(feed.At, Answer.GotIt, new("feed", feed.Chick)),
         CropEvent crop => new(crop.At, Answer.GotIt, new("crop", crop.Chick)),
+        ObservationEvent seen => new(seen.At, Answer.GotIt, new("observed", seen.Chick)),
         ChoreEvent chore => new(chore.At, Answer.GotIt, new($"chore.{chore.Chore}")),
         UndoEvent undo => new(undo.At, Answer.GotIt, new($"undo.{undo.Undone}", undo.Chick)),
         IntakeEvent intake => new(intake.At, null, new("intake", intake.Chick, intake.Grams)),
@@ -55,8 +56,8 @@ internal static class AnswerMap
 
     private static Answer OfAlert(string alert) => alert switch
     {
-        "not-stored" or "lost" or "feed-late" => Answer.Urgent,
-        "code-expired" or "fed-dropped" or "crop-dropped" or "reweigh-dropped" or "check-dropped" or "no-reading" or "no-check-mass"
+        "not-stored" or "lost" or "feed-late" or "observation-urgent" => Answer.Urgent,
+        "code-expired" or "fed-dropped" or "crop-dropped" or "reweigh-dropped" or "check-dropped" or "observation-dropped" or "no-reading" or "no-check-mass"
             or "nothing-to-undo" or "empty-brooder" or "intake-implausible" => Answer.Refused,
         _ => Answer.Look,
     };

@@ -49,6 +49,7 @@ internal static class CommandLine
               capture-agent run --events -              weigh; events on standard output
               capture-agent chicks                      who weighs what today
               capture-agent feeds                       who is due for a feed
+              capture-agent morning                     which chicks are out of line
             """)
         {
             RunCommand.Create(around),
@@ -59,6 +60,9 @@ internal static class CommandLine
             WeightsCommand.Create(around),
             FeedsCommand.Create(around),
             RecipeCommand.Create(around),
+            MorningCommand.Create(around),
+            GrowthCommand.Create(around),
+            ReportCommand.Create(around),
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
             DevicesCommand.Create(around),

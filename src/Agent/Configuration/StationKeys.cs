@@ -27,7 +27,8 @@ internal static class StationKeys
             ("check", Scalar.Text),
             ("cards", Group(
                 ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text),
-                ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text))))),
+                ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text),
+                ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
         ("answers", Group(
             ("device", Scalar.Text), ("loudness", Scalar.Whole), ("quietFrom", Scalar.TimeOfDay), ("quietUntil", Scalar.TimeOfDay), ("quietLoudness", Scalar.Whole),
             ("voice", Scalar.Text), ("language", Scalar.Text),

@@ -1,3 +1,5 @@
+using CaptureAgent.Agent.Thriving;
+
 namespace CaptureAgent.Agent.Configuration;
 
 /// <summary>station.json, bound and checked. Every key but a device's id, role and dialect has a default.</summary>
@@ -74,6 +76,26 @@ internal sealed class CardOptions
     public string Pan { get; set; } = "!PAN";
 
     public string Bowls { get; set; } = "!BOWLS";
+
+    /// <summary>The chick is being weaned.</summary>
+    public string Weaning { get; set; } = "!WEANING";
+
+    /// <summary>What is seen of a chick, one card each.</summary>
+    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultObservations"/> holds.</remarks>
+    public IList<ObservationCard> Observations { get; set; } = [];
+
+    /// <summary>Each kind by its own name, in capitals: <c>!CROP-SMOOTH</c> and so on.</summary>
+    public static IList<ObservationCard> DefaultObservations() =>
+        [.. ObservationKinds.All.Where(kind => kind != ObservationKinds.Weaning).Select(kind => new ObservationCard { Kind = kind, Card = "!" + kind.ToUpperInvariant() })];
+}
+
+internal sealed class ObservationCard
+{
+    /// <summary>One of <see cref="ObservationKinds.All"/> but weaning, which has its own card.</summary>
+    public string Kind { get; set; } = "";
+
+    /// <summary>The card's code; starts with '!'.</summary>
+    public string Card { get; set; } = "";
 }
 
 internal sealed class DeviceOptions

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Protocol.Codes;
 
 namespace CaptureAgent.Agent.Configuration;
@@ -43,6 +44,7 @@ internal static class StationRules
         if (!CodeRules.TryCompile(codes.Pattern, CheckScheme.None, out _, out var fault))
             book.Add("codes.pattern", codes.Pattern, fault);
         book.OneOf("codes.check", codes.Check, CheckSchemes.Names);
+        CheckObservations(codes.Cards.Observations, book);
 
         var seen = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var (path, card) in CardsOf(codes.Cards))
@@ -68,5 +70,14 @@ internal static class StationRules
         ("codes.cards.syringe", cards.Syringe),
         ("codes.cards.pan", cards.Pan),
         ("codes.cards.bowls", cards.Bowls),
+        ("codes.cards.weaning", cards.Weaning),
+        .. cards.Observations.Select((each, i) => ($"codes.cards.observations[{i}].card", each.Card)),
     ];
+
+    private static void CheckObservations(IList<ObservationCard> cards, RuleBook book)
+    {
+        var kinds = ObservationKinds.All.Where(kind => kind != ObservationKinds.Weaning).ToList();
+        for (var i = 0; i < cards.Count; i++)
+            book.OneOf($"codes.cards.observations[{i}].kind", cards[i].Kind, kinds);
+    }
 }

@@ -57,6 +57,15 @@ internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, st
     public DateOnly Day { get; init; }
 }
 
+/// <summary>What a keeper saw of a chick.</summary>
+internal sealed record ObservationEvent(DateTimeOffset At, string Chick, string Observation) : DecisionEvent(At)
+{
+    public override string Name => "observation";
+
+    [JsonIgnore]
+    public DateOnly Day { get; init; }
+}
+
 /// <param name="Undone">"weighing" or "feed".</param>
 internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone) : DecisionEvent(At)
 {

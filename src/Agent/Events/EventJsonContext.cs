@@ -12,6 +12,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(DueEvent))]
 [JsonSerializable(typeof(FindingEvent))]
 [JsonSerializable(typeof(UndoEvent))]
+[JsonSerializable(typeof(ObservationEvent))]
 [JsonSerializable(typeof(CheckEvent))]
 [JsonSerializable(typeof(TareAfterEvent))]
 [JsonSerializable(typeof(DeviceEvent))]

@@ -6,7 +6,10 @@ namespace CaptureAgent.Agent.Feeding;
 /// <summary>Tells each chick's next feed when it is due, and once more when it is late. A chick that no feed is known of is not waited for.</summary>
 internal sealed class FeedDues(FeedPlan plan, NurseryDay days)
 {
-    private readonly PriorityQueue<Waiting, DateTimeOffset> queue = new();
+    // By moment, then by code: the order must not depend on when the feeds were learnt.
+    private readonly PriorityQueue<Waiting, (DateTimeOffset At, string Code)> queue = new(Comparer<(DateTimeOffset At, string Code)>.Create(
+        (one, other) => one.At != other.At ? one.At.CompareTo(other.At) : string.CompareOrdinal(one.Code, other.Code)));
+
     private Ledger? ledger;
     private DateTimeOffset? begun;
 
@@ -27,8 +30,8 @@ internal sealed class FeedDues(FeedPlan plan, NurseryDay days)
     {
         if (ledger!.LastFeed(code) is not { } feed || DueOf(code, feed) is not { } due)
             return;
-        queue.Enqueue(new Waiting(code, feed.Id, due, false), due);
-        queue.Enqueue(new Waiting(code, feed.Id, due, true), due + plan.Late);
+        queue.Enqueue(new Waiting(code, feed.Id, due, false), (due, code));
+        queue.Enqueue(new Waiting(code, feed.Id, due, true), (due + plan.Late, code));
     }
 
     public DateTimeOffset? Due
@@ -37,8 +40,8 @@ internal sealed class FeedDues(FeedPlan plan, NurseryDay days)
         {
             while (queue.TryPeek(out var next, out var moment))
             {
-                if (begun is not null && moment > begun && Holds(next))
-                    return moment;
+                if (begun is not null && moment.At > begun && Holds(next))
+                    return moment.At;
                 if (begun is null)
                     return null;
                 queue.Dequeue();

@@ -14,7 +14,7 @@ internal static class Ledgers
     {
         var since = now - FeedsKept;
         var feeds = store.Feeds(since);
-        var ledger = new Ledger(store.Chicks(), store.Weighings(), feeds);
+        var ledger = new Ledger(store.Chicks(), store.Weighings(), feeds, store.Observations());
         var fed = feeds.ToDictionary(feed => feed.Id, feed => feed.Chick);
         foreach (var intake in store.Intakes(since))
         {

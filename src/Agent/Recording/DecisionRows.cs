@@ -32,6 +32,9 @@ internal sealed class DecisionRows(string station, string zone)
             case UndoEvent undo:
                 store.Add(Row(undo));
                 break;
+            case ObservationEvent observation:
+                store.Add(Row(observation));
+                break;
             case CheckEvent check:
                 store.Add(Row(check));
                 break;
@@ -59,6 +62,8 @@ internal sealed class DecisionRows(string station, string zone)
     public ChoreRow Row(ChoreEvent chore) => new(chore.Id, chore.Chore, chore.At, zone, station);
 
     public UndoRow Row(UndoEvent undo) => new(undo.Id, undo.At, zone, undo.UndoneId, station);
+
+    public ObservationRow Row(ObservationEvent seen) => new(seen.Id, seen.Chick, seen.At, zone, seen.Day, seen.Observation, station);
 
     public ScaleCheckRow Row(CheckEvent check) => new(
         check.Id, check.At, zone, station, check.Device,

@@ -24,6 +24,7 @@ internal interface IDecisionStore
     void Add(ScaleCheckRow check);
 
     void Add(TareAfterRow tare);
+    void Add(ObservationRow observation);
 }
 
 /// <summary>The real store.</summary>
@@ -44,4 +45,5 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(ScaleCheckRow check) => store.Add(check);
 
     public void Add(TareAfterRow tare) => store.Add(tare);
+    public void Add(ObservationRow observation) => store.Add(observation);
 }

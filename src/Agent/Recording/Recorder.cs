@@ -127,6 +127,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         CropEvent crop => crop.Chick,
         UndoEvent undo => undo.Chick,
         TareAfterEvent tare => tare.Chick,
+        ObservationEvent seen => seen.Chick,
         _ => null,
     };
 
@@ -140,6 +141,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         ChoreEvent chore => $"the chore '{chore.Chore}'",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
         TareAfterEvent tare => FormattableString.Invariant($"the tare after {tare.Chick ?? "a chick without a code"}, {tare.AfterGrams:0.###} g"),
+        ObservationEvent seen => $"what was seen of {seen.Chick} ({seen.Observation})",
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

@@ -65,7 +65,7 @@ internal sealed class RecordWalk
     private void Learn(Guid id, WeighingRow row)
     {
         if (row is { Verdict: Verdict.Accepted, Chick: { } code, Milligrams: { } milligrams })
-            ledger.Add(code, new Weight(id, row.Day, row.At, milligrams / 1000m, row.UncertaintyMilligrams / 1000m));
+            ledger.Add(code, new Weight(id, row.Day, row.At, milligrams / 1000m, row.UncertaintyMilligrams / 1000m, row.Written?.Grams));
     }
 
     private void Pass(DateTimeOffset at)

@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Hygiene;
+using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Round;
 
@@ -7,6 +8,8 @@ namespace CaptureAgent.Agent.Round;
 internal sealed class Cards(CardOptions options)
 {
     public static readonly TimeSpan Waits = TimeSpan.FromSeconds(60);
+
+    private readonly IList<ObservationCard> observations = options.Observations.Count > 0 ? options.Observations : CardOptions.DefaultObservations();
 
     private readonly Dictionary<string, DateTimeOffset> permits = new(StringComparer.Ordinal);
 
@@ -21,6 +24,11 @@ internal sealed class Cards(CardOptions options)
 
     /// <summary>The crop card was scanned, and the next code is the chick whose crop was seen full.</summary>
     public DateTimeOffset? CropAt { get; set; }
+
+    /// <summary>What was seen of the chick whose code comes next.</summary>
+    public (string Kind, DateTimeOffset At)? Seen { get; set; }
+
+    public DateTimeOffset? SeenExpires => Seen?.At + Waits;
 
     public string? JustLifted { get; set; }
 
@@ -50,8 +58,14 @@ internal sealed class Cards(CardOptions options)
             return Card.Crop;
         if (ChoreOf(code) is not null)
             return Card.Chore;
-        return code == options.Tare ? Card.Tare : Card.Unknown;
+        if (code == options.Tare)
+            return Card.Tare;
+        return KindOf(code) is null ? Card.Unknown : Card.Observation;
     }
+
+    /// <summary>What a card says of a chick; null: it says nothing of one.</summary>
+    public string? KindOf(string code) => code == options.Weaning ? ObservationKinds.Weaning
+        : observations.FirstOrDefault(each => each.Card == code)?.Kind;
 
     /// <summary>The chore of hygiene that a card says is done; null for other cards.</summary>
     public string? ChoreOf(string code)
@@ -103,4 +117,5 @@ internal enum Card
     Pair,
     Crop,
     Chore,
+    Observation,
 }

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Round;
 
@@ -58,7 +59,7 @@ internal sealed partial class DecisionMaker
         var today = ledger.MorningWeight(code, day) is { } morning
             ? FormattableString.Invariant($" Today's weight of {morning.Grams:0.0} g may be food: it does not show growth.")
             : "";
-        events.Add(new FindingEvent(at, code, Findings.TooGood, "red",
+        events.Add(new FindingEvent(at, code, FindingKinds.TooGood, Severities.Red,
             $"{code}: crop seen full when it should be empty.{today} Do not feed on a full crop and do not thin the formula to save it; ask an avian veterinarian today."));
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The crop of {code} is written down, but the register has no such chick: add it, or check the code."));

@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 
@@ -20,6 +21,7 @@ internal sealed partial class DecisionMaker
     private readonly Cards cards;
     private Ledger ledger;
     private Judgement judgement;
+    private MorningWatch morning;
     private long sequence;
     private int? batch;
     private DateOnly batchDay;
@@ -46,12 +48,13 @@ internal sealed partial class DecisionMaker
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
 
     /// <summary>The register or the record changed under us.</summary>
-    [MemberNotNull(nameof(ledger), nameof(judgement))]
+    [MemberNotNull(nameof(ledger), nameof(judgement), nameof(morning))]
     public void Reload(Ledger anew)
     {
         ledger = anew;
         judgement = new Judgement(anew, rules.Days, rules.Emptying, rules.ExpectedWeight);
         Dues.Reload(anew);
+        morning = new MorningWatch(anew);
     }
 
     /// <summary>A settled weight: accepted, or rejected for what it would mean.</summary>
@@ -62,11 +65,16 @@ internal sealed partial class DecisionMaker
         var (grams, uncertainty, judged) = Judge(attempt, weight, attempt.Placing.AskedAgain);
         var decided = Emit(attempt, weight, grams, uncertainty, judged, events);
         if (judged.Reasons.Count == 0)
+        {
             ledger.Add(code, new Weight(decided.Id, decided.Day, attempt.At, grams, uncertainty));
+            foreach (var finding in morning.After(code, decided.Day))
+                events.Add(Told(finding, attempt.At));
+        }
+
         if (judged.Look is { } look)
             events.Add(new AlertEvent(attempt.At, "look", code, attempt.Device, look));
         if (judged.TooGood is { } tooGood)
-            events.Add(new FindingEvent(attempt.At, code, Findings.TooGood, "look", tooGood));
+            events.Add(new FindingEvent(attempt.At, code, FindingKinds.TooGood, Severities.Look, tooGood));
         if (ledger.Find(code) is not null && Reasons.IsSettled(judged.Reasons))
             CompareWithBefore(code, new Settled(decided.Id, attempt.At, grams, uncertainty), events);
         return decided;
@@ -98,6 +106,23 @@ internal sealed partial class DecisionMaker
         return Emit(attempt, weight, grams, uncertainty, judged with { Remedy = attempt.Note + judged.Remedy }, events);
     }
 
+    /// <summary>What a keeper saw; what cannot wait is answered.</summary>
+    public void Observe(string code, string kind, DateTimeOffset at, List<StationEvent> events)
+    {
+        var day = rules.Days.Of(at);
+        if (kind == ObservationKinds.Weaning)
+        {
+            ledger.Wean(code, day);
+            morning = new MorningWatch(ledger);
+        }
+
+        events.Add(new ObservationEvent(at, code, kind) { Id = NextId("observation", at), Day = day });
+        if (ObservationKinds.Urgent(kind) is { } urgent)
+            events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
+        if (ledger.Find(code) is null)
+            events.Add(new AlertEvent(at, "unknown-chick", code, null, $"What was seen of {code} is written down, but the register has no such chick: add it, or check the code."));
+    }
+
     /// <summary>A new batch of formula begins; nothing has measured it.</summary>
     public void Batch(DateTimeOffset at, List<StationEvent> events)
     {
@@ -106,6 +131,12 @@ internal sealed partial class DecisionMaker
         batchDay = day;
         events.Add(new BatchEvent(at, batch!.Value, "unmeasured", null, null, null));
     }
+
+    private static FindingEvent Told(GrowthFinding finding, DateTimeOffset at) => new(
+        at, finding.Chick, finding.Kind, finding.Severity, finding.Text,
+        Grams(finding.Grams), Grams(finding.ExpectedGrams), Grams(finding.LowGrams), Grams(finding.HighGrams));
+
+    private static decimal? Grams(double? grams) => grams is { } value ? Milligram.Nearest(value) : null;
 
     private WeighingEvent Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events)
     {

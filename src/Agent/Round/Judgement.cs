@@ -18,8 +18,16 @@ internal sealed record Judged(
 /// <summary>Who may have which weight, when: the before-feed rule, one morning weight a day, and weights that cannot be this chick's.</summary>
 internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying, IExpectedWeight expectedWeight)
 {
+    private readonly Forecasts forecasts = new(ledger);
+
     /// <summary>A weight this much above the morning's was taken with food in the crop.</summary>
     private const decimal FedRatio = 1.03m;
+
+    /// <summary>Another chick is named where the weight is this many times likelier as its own.</summary>
+    private const double NamedRatio = 20;
+
+    /// <summary>An accepted weight that another chick's forecast fits so much better is told.</summary>
+    private const double DoubtedRatio = 1000;
 
     private static readonly TimeSpan ConfirmationTime = TimeSpan.FromMinutes(10);
 
@@ -66,7 +74,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             reasons.Add(Reasons.AfterFeed);
         else if (reasons.Count == 0 && replaces is null)
             (remedy, tooGood) = LookIntoCrop(code, crop, mayReplace, reasons);
-        string? fits = null;
+        BetterFit? fits = null;
         if (!quiet && RangeOf(code, day, age) is { } range && !range.Holds((double)grams, (double)uncertainty))
         {
             reasons.Add(Reasons.Implausible);
@@ -77,8 +85,10 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             replaces = null;
         if (reasons.Contains(Reasons.Implausible))
             (remedy, tooGood) = (null, null);
+        else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
+            look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
         return new Judged(
-            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits, replaces, look, crop, tooGood, quiet);
+            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }
 
     public int? AgeDays(string code, DateOnly day) =>
@@ -86,14 +96,13 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
 
     /// <summary>The weights the chick can have on the day; null where nothing is known of it.</summary>
     public PlausibleRange? RangeOf(string code, DateOnly day, int? age) =>
-        PlausibleRange.FromHistory(ledger.WeightsOf(code), day, age)
-        ?? (age is { } days ? ReferenceCurves.At(ledger.Find(code)?.Species, days) : null);
+        FromHistory(code, day, age) ?? (age is { } days ? ReferenceCurves.At(ledger.Find(code)?.Species, days) : null);
 
     /// <summary>True when the chick has weights of its own and this one is among those it can have.</summary>
     public bool? FitsHistory(string code, double grams, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Holds(grams, 0);
+        return FromHistory(code, day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
     /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; false too where nothing is known.</summary>
@@ -106,7 +115,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
     public double? Expected(string code, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Likely;
+        return FromHistory(code, day, AgeDays(code, day))?.Likely;
     }
 
     public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);
@@ -163,27 +172,36 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             $"{found} Fed and not written down, or a crop that has not emptied? Look at the crop; if it is not empty, ask an avian veterinarian today.");
     }
 
-    private string? BestFit(string code, double grams, DateOnly day)
+    private PlausibleRange? FromHistory(string code, DateOnly day, int? age)
     {
-        string? best = null;
-        var closest = 0.06;
+        var weights = ledger.WeightsOf(code);
+        if (PlausibleRange.FromHistory(weights, day, age) is not { } range)
+            return null;
+        return ledger.MorningWeight(code, day) is null && forecasts.Of(code, day) is { } forecast ? range.Foreseen(forecast.Grams, forecast.Deviation) : range;
+    }
+
+    // The chick without a weight of today whose forecast the weight fits best, if it fits it well and far better than this chick's own.
+    private BetterFit? BestFit(string code, double grams, DateOnly day)
+    {
+        var own = forecasts.Of(code, day);
+        if (own is { } likely && Math.Abs(likely.ZOf(grams)) < 2.5)
+            return null;
+        BetterFit? best = null;
         foreach (var other in ledger.Chicks)
         {
-            if (other.Code == code || other.Left is { } left && left <= day)
+            if (other.Code == code || other.Left is { } left && left <= day || ledger.MorningWeight(other.Code, day) is not null)
                 continue;
-            if (PlausibleRange.FromHistory(ledger.WeightsOf(other.Code), day, AgeDays(other.Code, day)) is not { } range)
+            if (forecasts.Of(other.Code, day) is not { } forecast || Math.Abs(forecast.ZOf(grams)) > 2.5)
                 continue;
-
-            // A chick that has been weighed today is the less likely one to lie there.
-            var distance = Math.Abs(Math.Log(grams / range.Likely)) * (ledger.MorningWeight(other.Code, day) is null ? 1 : 2);
-            if (distance < closest)
-                (best, closest) = (other.Code, distance);
+            var ratio = own is { } mine ? Math.Exp(Math.Min(forecast.LogLikelihood(grams) - mine.LogLikelihood(grams), 30)) : NamedRatio;
+            if (ratio >= Math.Max(NamedRatio, best?.Ratio ?? 0))
+                best = new BetterFit(other.Code, ratio);
         }
 
         return best;
     }
 
-    private static string? Remedy(string code, List<string> reasons, bool quiet, string? fits, PlausibleRange? range)
+    private static string? Remedy(string code, List<string> reasons, bool quiet, BetterFit? fits, PlausibleRange? range)
     {
         if (reasons.Count == 0)
             return null;
@@ -194,6 +212,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         var expected = range is { } known ? $"{code} can weigh {known.Low:0.0} to {known.High:0.0} g today. " : "";
         return fits is null
             ? expected + Reasons.RemedyFor(Reasons.Implausible)
-            : $"{expected}This weight would fit {fits}: check the code, then weigh again.";
+            : $"{expected}This weight would fit {fits.Chick}: check the code, then weigh again.";
+    }
+
+    /// <param name="Ratio">How many times likelier the weight is as this chick's.</param>
+    private sealed record BetterFit(string Chick, double Ratio)
+    {
+        public string Times => Ratio < 1e6 ? FormattableString.Invariant($"{Ratio:0} times") : "over a million times";
     }
 }

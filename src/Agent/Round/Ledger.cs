@@ -1,11 +1,13 @@
 using CaptureAgent.Protocol.Codes;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>One weight of the growth record.</summary>
 /// <param name="At">Null for an imported weight without a time.</param>
-internal readonly record struct Weight(Guid Id, DateOnly Day, DateTimeOffset? At, decimal Grams, decimal? UncertaintyGrams);
+/// <param name="Decimals">Of the grams as an imported file wrote them; null for a captured weight.</param>
+internal readonly record struct Weight(Guid Id, DateOnly Day, DateTimeOffset? At, decimal Grams, decimal? UncertaintyGrams, int? Decimals = null);
 
 /// <summary>One feed given.</summary>
 /// <param name="IntakeGrams">What was taken, where it was weighed before and after.</param>
@@ -25,19 +27,27 @@ internal sealed class Ledger
     private readonly Dictionary<string, DateTimeOffset> seenFull = new(StringComparer.Ordinal);
     private readonly Dictionary<string, DateTimeOffset> chores = new(StringComparer.Ordinal);
 
-    public Ledger(IEnumerable<Chick> chicks, IEnumerable<WeighingRow> weighings, IEnumerable<FeedRow> feeds)
+    private readonly Dictionary<string, DateOnly> weaning = new(StringComparer.Ordinal);
+
+    /// <param name="observations">Of which the weaning counts here.</param>
+    public Ledger(IEnumerable<Chick> chicks, IEnumerable<WeighingRow> weighings, IEnumerable<FeedRow> feeds, IEnumerable<ObservationRow>? observations = null)
     {
         this.chicks = chicks.ToDictionary(chick => chick.Code, StringComparer.Ordinal);
         foreach (var row in weighings)
         {
             if (row is { Chick: { } code, Verdict: Verdict.Accepted, Milligrams: { } milligrams })
-                Add(code, new Weight(row.Id, row.Day, row.At, milligrams / 1000m, row.UncertaintyMilligrams / 1000m));
+                Add(code, new Weight(row.Id, row.Day, row.At, milligrams / 1000m, row.UncertaintyMilligrams / 1000m, row.Written?.Grams));
             if (row is { Chick: { } weighed, At: { } at, Milligrams: { } any, Origin: Origin.Captured } && Reasons.IsSettled(row.Reasons))
                 Add(weighed, new Settled(row.Id, at, any / 1000m, (row.UncertaintyMilligrams ?? 0) / 1000m));
         }
 
         foreach (var row in feeds)
             Add(row.Chick, new Feed(row.Id, row.Day, row.At));
+        foreach (var row in observations ?? [])
+        {
+            if (row.Kind == ObservationKinds.Weaning)
+                Wean(row.Chick, row.Day);
+        }
     }
 
     public IEnumerable<Chick> Chicks => chicks.Values;
@@ -56,6 +66,16 @@ internal sealed class Ledger
 
     /// <summary>The growth record of a chick, one weight a day, oldest first.</summary>
     public IReadOnlyList<Weight> WeightsOf(string code) => weights.TryGetValue(code, out var known) ? known : [];
+
+    /// <summary>Since when the chick is being weaned, as a keeper said; null: nobody has.</summary>
+    public DateOnly? WeaningOf(string code) => weaning.TryGetValue(code, out var day) ? day : null;
+
+    /// <summary>The chick is being weaned from this day on, unless it was already.</summary>
+    public void Wean(string code, DateOnly day)
+    {
+        if (!weaning.TryGetValue(code, out var known) || day < known)
+            weaning[code] = day;
+    }
 
     public Weight? MorningWeight(string code, DateOnly day)
     {

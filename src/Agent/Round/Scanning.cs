@@ -9,7 +9,8 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
     /// <summary>A fed card this soon after an unused code means that chick.</summary>
     private static readonly TimeSpan FedAfterCode = TimeSpan.FromSeconds(10);
 
-    public DateTimeOffset? Due => Deadline.Earliest(identity.Expires, cards.FedExpires, cards.CropExpires, cards.ReweighExpires, cards.CheckExpires);
+    public DateTimeOffset? Due =>
+        Deadline.Earliest(identity.Expires, cards.FedExpires, cards.CropExpires, cards.ReweighExpires, cards.CheckExpires, cards.SeenExpires);
 
     public void Fire(DateTimeOffset at, List<StationEvent> events)
     {
@@ -26,11 +27,20 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
             events.Add(new AlertEvent(at, "reweigh-dropped", null, null, "The re-weigh card was scanned and no chick's code came within a minute."));
         }
 
+        if (cards.SeenExpires <= at)
+            DropSeen(at, events);
         if (cards.CheckExpires <= at)
         {
             cards.CheckAt = null;
             events.Add(new AlertEvent(at, "check-dropped", null, null, "The check card was scanned and no mass was put on the pan within a minute: scan it again, then put the mass on."));
         }
+    }
+
+    private void DropSeen(DateTimeOffset at, List<StationEvent> events)
+    {
+        var kind = cards.Seen!.Value.Kind;
+        cards.Seen = null;
+        events.Add(new AlertEvent(at, "observation-dropped", null, null, $"The card {kind} was scanned and no chick's code came within a minute: nothing is written down."));
     }
 
     public void OnLine(DateTimeOffset at, string device, string line, List<StationEvent> events)
@@ -96,6 +106,14 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
             cards.CropAt = null;
             events.Add(new ScanEvent(at, device, code, "crop", null));
             decisions.SeeFull(code, at, events);
+            return;
+        }
+
+        if (cards.Seen is { } seen)
+        {
+            cards.Seen = null;
+            events.Add(new ScanEvent(at, device, code, "observed", null));
+            decisions.Observe(code, seen.Kind, at, events);
             return;
         }
 
@@ -170,6 +188,15 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
                 break;
             case Card.Check:
                 events.Add(new AlertEvent(at, "no-check-mass", null, null, "No scale of this station has a check mass: write what yours weighs into station.json, at the scale, as in \"checkMassGrams\": 200."));
+                break;
+            // The code goes on waiting: what is seen of a chick is seen before or after its weighing.
+            case Card.Observation when identity.Waiting is { } waiting && at - waiting.At <= FedAfterCode:
+                decisions.Observe(waiting.Code, cards.KindOf(line)!, at, events);
+                break;
+            case Card.Observation:
+                if (cards.Seen is not null)
+                    DropSeen(at, events);
+                cards.Seen = (cards.KindOf(line)!, at);
                 break;
             case Card.Batch:
                 decisions.Batch(at, events);

@@ -25,8 +25,11 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
     public TareAfterTable TareAfters { get; } = new(connection);
+    public ObservationTable Observations { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
+
+    public GrowthRecords Growth { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
 
@@ -61,7 +64,9 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Chores.Dispose();
         ScaleChecks.Dispose();
         TareAfters.Dispose();
+        Observations.Dispose();
         Register.Dispose();
+        Growth.Dispose();
         connection.Dispose();
     }
 }

@@ -6,6 +6,7 @@ using Xunit;
 namespace CaptureAgent.Agent.Tests.Answers;
 
 /// <summary>The real player over real processes: scripts in the place of aplay.</summary>
+[System.Runtime.Versioning.SupportedOSPlatform("linux")]
 public sealed class AplayPlayerTests : IDisposable
 {
     private static readonly TimeSpan Second = TimeSpan.FromSeconds(1);
@@ -24,7 +25,7 @@ public sealed class AplayPlayerTests : IDisposable
         await using var player = new AplayPlayer("speaker", time, Script($"echo \"$@\" > {folder}/words; cat > {folder}/heard"));
         player.Prepare();
 
-        await player.PlayAsync(wave, Second, default);
+        await player.PlayAsync(wave, Second, TestContext.Current.CancellationToken);
 
         Assert.Equal(wave, await File.ReadAllBytesAsync(Path.Combine(folder, "heard"), TestContext.Current.CancellationToken));
         Assert.Contains("-D speaker", await File.ReadAllTextAsync(Path.Combine(folder, "words"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
@@ -34,7 +35,7 @@ public sealed class AplayPlayerTests : IDisposable
     public async Task One_that_hangs_is_ended_and_named()
     {
         await using var player = new AplayPlayer("default", time, Script("exec sleep 600"));
-        var playing = player.PlayAsync(wave, Second, default);
+        var playing = player.PlayAsync(wave, Second, TestContext.Current.CancellationToken);
 
         await time.AdvanceUntilAsync(() => playing.IsCompleted, TestContext.Current.CancellationToken);
         Assert.Contains("did not end", (await Assert.ThrowsAsync<PlayerException>(() => playing)).Message, StringComparison.Ordinal);
@@ -45,7 +46,7 @@ public sealed class AplayPlayerTests : IDisposable
     {
         await using var player = new AplayPlayer("nowhere", time, Script("echo 'audio open error: No such device' >&2; exit 1"));
 
-        var fault = await Assert.ThrowsAsync<PlayerException>(() => player.PlayAsync(wave, Second, default));
+        var fault = await Assert.ThrowsAsync<PlayerException>(() => player.PlayAsync(wave, Second, TestContext.Current.CancellationToken));
 
         Assert.Contains("No such device", fault.Message, StringComparison.Ordinal);
         Assert.Contains("answers.device", fault.Message, StringComparison.Ordinal);
@@ -57,7 +58,7 @@ public sealed class AplayPlayerTests : IDisposable
         await using var player = new AplayPlayer("default", time, Path.Combine(folder, "none"));
         player.Prepare();
 
-        Assert.Contains("apt install alsa-utils", (await Assert.ThrowsAsync<PlayerException>(() => player.PlayAsync(wave, Second, default))).Message, StringComparison.Ordinal);
+        Assert.Contains("apt install alsa-utils", (await Assert.ThrowsAsync<PlayerException>(() => player.PlayAsync(wave, Second, TestContext.Current.CancellationToken))).Message, StringComparison.Ordinal);
     }
 
     [Fact]

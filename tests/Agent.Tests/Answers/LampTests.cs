@@ -12,7 +12,7 @@ public sealed class LampTests
 {
     private readonly FakeTimeProvider time = new();
     private readonly ListLogger log = new();
-    private readonly StandInLamp lamp = new();
+    private readonly StandInLamps lamp = new();
 
     [Fact]
     public void Without_colour_the_patterns_still_differ()
@@ -96,15 +96,18 @@ public sealed class LampTests
 
     private Task Done(LampRunner runner) => time.AdvanceUntilAsync(() => runner.Shown.IsCompleted, TestContext.Current.CancellationToken);
 
-    private sealed class StandInLamp : ILampSource, ILamp
+    private sealed class StandInLamps : ILampSource
     {
         public List<LampColour> Shown { get; } = [];
 
         public string? Fault { get; set; }
 
-        public ILamp Open() => Fault is { } fault ? throw new LampException(fault) : this;
+        public ILamp Open() => Fault is { } fault ? throw new LampException(fault) : new StandInLamp(Shown);
+    }
 
-        public void Show(LampColour colour) => Shown.Add(colour);
+    private sealed class StandInLamp(List<LampColour> shown) : ILamp
+    {
+        public void Show(LampColour colour) => shown.Add(colour);
 
         public void Dispose()
         {

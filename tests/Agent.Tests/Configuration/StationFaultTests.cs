@@ -50,7 +50,7 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("""{ "answers": { "loudness": 110 } }""", "answers.loudness", "allowed: 0 to 100 %")]
     [InlineData("""{ "answers": { "quietFrom": "21:00" } }""", "answers.quietUntil", "a beginning and an end")]
     [InlineData("""{ "answers": { "quietFrom": "21:00", "quietUntil": "21:00" } }""", "answers.quietUntil", "must differ")]
-    [InlineData("""{ "answers": { "language": "sp" } }""", "answers.language", "Did you mean 'es'")]
+    [InlineData("""{ "answers": { "language": "sp" } }""", "answers.language", "allowed: en, es")]
     [InlineData("""{ "answers": { "voice": "loud" } }""", "answers.voice", "auto, none")]
     [InlineData("""{ "answers": { "lamp": { "kind": "gpio", "green": "17", "yellow": "27" } } }""", "answers.lamp.red", "output line")]
     [InlineData("""{ "answers": { "lamp": { "kind": "gpio", "green": "17", "yellow": "17", "red": "4" } } }""", "answers.lamp", "same line")]

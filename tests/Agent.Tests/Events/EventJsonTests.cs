@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Text;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 using Xunit;
 
@@ -71,7 +72,7 @@ public sealed class EventJsonTests
         { "crop", """{"at":"2026-03-02T05:41:10.125Z","event":"crop","chick":"AM-0147"}""" },
         { "chore", """{"at":"2026-03-02T05:41:10.125Z","event":"chore","chore":"wash"}""" },
         { "due", """{"at":"2026-03-02T05:41:10.125Z","event":"due","due":"feed","chick":"AM-0147","dueAt":"2026-03-02T05:41:10.125Z","text":"Due."}""" },
-        { "finding", """{"at":"2026-03-02T05:41:10.125Z","event":"finding","chick":"AM-0147","finding":"too-good","severity":"look","text":"Look."}""" },
+        { "finding", """{"at":"2026-03-02T05:41:10.125Z","event":"finding","chick":"AM-0147","finding":"too-good","severity":"look","text":"Look.","grams":204.9,"expectedGrams":190.2,"lowGrams":183.1,"highGrams":197.5}""" },
         { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing"}""" },
         { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "tare-after", """{"at":"2026-03-02T05:41:10.125Z","event":"tare-after","device":"scale","chick":"AM-0147","tareGrams":8.2,"afterGrams":9.4,"changeGrams":1.2,"uncertaintyGrams":0.041,"slip":true,"driftFreeGrams":null}""" },
@@ -95,7 +96,7 @@ public sealed class EventJsonTests
             "crop" => new CropEvent(At, "AM-0147"),
             "chore" => new ChoreEvent(At, "wash"),
             "due" => new DueEvent(At, "feed", "AM-0147", At, "Due."),
-            "finding" => new FindingEvent(At, "AM-0147", Findings.TooGood, "look", "Look."),
+            "finding" => new FindingEvent(At, "AM-0147", FindingKinds.TooGood, Severities.Look, "Look.", 204.9m, 190.2m, 183.1m, 197.5m),
             "undo" => new UndoEvent(At, "AM-0147", "weighing") { UndoneId = Guid.NewGuid() },
             "check" => new CheckEvent(At, "scale", 200.131m, 200m, 0.131m, 0.1m, false, "Off.") { UncertaintyGrams = 0.07m },
             "device" => new DeviceEvent(At, "scale", "up", null),

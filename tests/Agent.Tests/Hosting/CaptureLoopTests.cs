@@ -225,6 +225,7 @@ public sealed class CaptureLoopTests : IDisposable
         public void Add(ScaleCheckRow check) => Write();
 
         public void Add(TareAfterRow tare) => Write();
+        public void Add(ObservationRow observation) => Write();
 
         private void Write()
         {

@@ -228,6 +228,7 @@ public sealed class RecorderTests
         public void Add(CropMarkRow mark) => Write($"stored crop {mark.Chick}");
 
         public void Add(ChoreRow chore) => Write($"stored chore {chore.Chore}");
+        public void Add(ObservationRow observation) => Write($"stored observation {observation.Chick}");
 
         public void Add(ScaleCheckRow check)
         {

@@ -7,7 +7,7 @@ namespace CaptureAgent.Benchmarks.Crop;
 /// <summary>A chick that grows along a published curve of some species, its own way: another size, some days early or late, and a slow loss after the peak.</summary>
 internal sealed class SimulatedChick
 {
-    private static readonly IReadOnlyList<(string Species, Func<double, double> Grams)> Published = Read();
+    private static readonly List<(string Species, Func<double, double> Grams)> Published = Read();
 
     private readonly double[] mornings;
 

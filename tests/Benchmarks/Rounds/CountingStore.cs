@@ -34,4 +34,5 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(ScaleCheckRow check) => store.Add(check);
 
     public void Add(TareAfterRow tare) => store.Add(tare);
+    public void Add(ObservationRow observation) => store.Add(observation);
 }

@@ -19,14 +19,14 @@ internal static class ToneBook
         Answer.GotIt => new Strip(560).Knock(0, 22, 0.6, 560, 1330).Knock(115, 95, 1, 330, 655, 985).AtLevel(-18),
         Answer.Refused => new Strip(470).Rasp(0, 180, 135, 34).Rasp(280, 180, 135, 34).AtLevel(-17),
         Answer.Look => new Strip(650).Glide(0, 640, 390, 880).AtLevel(-17),
-        _ => Hammering().AtLevel(-14.5),
+        _ => Hammering().AtLevel(-15),
     };
 
     private static Strip Hammering()
     {
         var strip = new Strip(1560);
         for (var blow = 0; blow < 12; blow++)
-            strip.Knock(blow % 6 * 105 + blow / 6 * 800, 28, 1, 740, 1110, 1480, 1850);
+            strip.Knock(blow % 6 * 105 + blow / 6 * 800, 24, 1, 740, 1110, 1480, 1850);
         return strip;
     }
 }
