@@ -29,6 +29,12 @@ internal static class StationKeys
                 ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text),
                 ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text),
                 ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
+        ("labels", Group(
+            ("symbol", Scalar.Text), ("sheet", Scalar.Text),
+            ("sheets", new KeyList(Group(
+                ("name", Scalar.Text), ("pageWidthMillimetres", Scalar.Number), ("pageHeightMillimetres", Scalar.Number), ("columns", Scalar.Whole), ("rows", Scalar.Whole),
+                ("leftMillimetres", Scalar.Number), ("topMillimetres", Scalar.Number), ("labelWidthMillimetres", Scalar.Number), ("labelHeightMillimetres", Scalar.Number),
+                ("gapAcrossMillimetres", Scalar.Number), ("gapDownMillimetres", Scalar.Number)))))),
         ("answers", Group(
             ("device", Scalar.Text), ("loudness", Scalar.Whole), ("quietFrom", Scalar.TimeOfDay), ("quietUntil", Scalar.TimeOfDay), ("quietLoudness", Scalar.Whole),
             ("voice", Scalar.Text), ("language", Scalar.Text),

@@ -15,6 +15,7 @@ internal static class StationRules
         CheckCodes(options.Codes, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
         AnswerRules.Check(options.Answers, book);
+        LabelRules.Check(options.Labels, book);
         FeedingRules.Check(options.Feeding, options.Hygiene, book);
         return book.Faults;
     }

@@ -47,6 +47,11 @@ public sealed class StationFaultTests : IDisposable
 
     [Theory]
     [InlineData("""{ "station": "" }""", "station", "1 to 64")]
+    [InlineData("""{ "labels": { "sheet": "9x9" } }""", "labels.sheet", "allowed: 2x5")]
+    [InlineData("""{ "labels": { "symbol": "aztec" } }""", "labels.symbol", "qr, data-matrix")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "mine", "columns": 3, "labelWidthMillimetres": 80, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0]", "do not fit on its page")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "3x8", "labelWidthMillimetres": 80, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0].name", "already")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "mine", "labelWidthMillimetres": 8, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0].labelWidthMillimetres", "allowed: 20")]
     [InlineData("""{ "answers": { "loudness": 110 } }""", "answers.loudness", "allowed: 0 to 100 %")]
     [InlineData("""{ "answers": { "quietFrom": "21:00" } }""", "answers.quietUntil", "a beginning and an end")]
     [InlineData("""{ "answers": { "quietFrom": "21:00", "quietUntil": "21:00" } }""", "answers.quietUntil", "must differ")]
