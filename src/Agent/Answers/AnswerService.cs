@@ -15,6 +15,9 @@ namespace CaptureAgent.Agent.Answers;
 internal sealed partial class AnswerService(
     IPlayer player, IVoice? voice, SpokenTexts texts, LampRunner? lamp, QuietHours hours, TimeProvider time, ILogger logger) : IEventOutput, IAsyncDisposable
 {
+    /// <summary>A loudspeaker that failed is tried again after so long: a station without one must not start a process for every scan.</summary>
+    public static readonly TimeSpan FaultPause = TimeSpan.FromSeconds(10);
+
     private readonly Lock gate = new();
 
     private readonly AnswerQueue queue = new();
@@ -28,6 +31,8 @@ internal sealed partial class AnswerService(
     private Reply? spoken;
 
     private string? fault;
+
+    private DateTimeOffset nextTry;
 
     private Task running = Task.CompletedTask;
 
@@ -100,6 +105,8 @@ internal sealed partial class AnswerService(
 
     private async Task AnswerAsync(Reply reply)
     {
+        if (fault is not null && time.GetUtcNow() < nextTry)
+            return;
         try
         {
             var loudness = hours.LoudnessAt(reply.At);
@@ -116,7 +123,7 @@ internal sealed partial class AnswerService(
             // Once an outage; the round goes on, and the page and the lamp tell the same.
             if (fault is null)
                 LogUnheard(failure.Message);
-            fault = failure.Message;
+            (fault, nextTry) = (failure.Message, time.GetUtcNow() + FaultPause);
         }
     }
 

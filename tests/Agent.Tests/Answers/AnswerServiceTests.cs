@@ -89,6 +89,9 @@ public sealed class AnswerServiceTests : IAsyncDisposable
         {
             answers.Write(Weighing("AM-0147"));
             await Next(player.Heard);
+            // Within the pause nothing is tried.
+            answers.Write(Weighing("AM-0148"));
+            time.Advance(AnswerService.FaultPause);
         }
 
         player.Fault = null;
