@@ -1,6 +1,8 @@
+using System.Diagnostics;
 using System.Globalization;
 using CaptureAgent.Agent.Answers;
 using CaptureAgent.Agent.Answers.Sound;
+using CaptureAgent.Agent.Answers.Tones;
 using CaptureAgent.Agent.Answers.Voice;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Recording;
@@ -39,6 +41,8 @@ internal static class Answers
                 {each.Row("baseline: commit done ... first sample at a process started for the tone")}
 
                 Target: {TargetMilliseconds:0} ms.
+
+                {await RealAsync()}
                 """));
             return 0;
         }
@@ -72,6 +76,35 @@ internal static class Answers
         if (stamps.Count != Weighings)
             throw new InvalidOperationException($"{Weighings} weighings, {stamps.Count} tones.");
         return new Spread(committed.Moments.Zip(stamps, (told, first) => (first - told).TotalMilliseconds));
+    }
+
+    // ALSA's null device takes no time: what is left is the program's start, its reading of ALSA's configuration, and the opening.
+    private static async Task<string> RealAsync()
+    {
+        const string Program = "aplay";
+        if (!Programs.IsInstalled(Program))
+            return "The real `aplay` was not measured: apt install alsa-utils.";
+        var empty = Wave.File(new double[1], 0);
+        List<double> ready = [], each = [];
+        await using var player = new AplayPlayer("null", TimeProvider.System);
+        for (var i = 0; i < Weighings; i++)
+        {
+            var isReady = i % 2 == 0;
+            if (isReady)
+                player.Prepare();
+            await Task.Delay(Between);
+            var start = Stopwatch.GetTimestamp();
+            await player.PlayAsync(empty, TimeSpan.FromSeconds(1), CancellationToken.None);
+            (isReady ? ready : each).Add(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
+        }
+
+        return $"""
+            The real `aplay` on ALSA's null device, which takes no time, in turns; from the sound's handing over to the program's end.
+
+            {Spread.Head}
+            {new Spread(ready).Row("a process that was ready")}
+            {new Spread(each).Row("baseline: a process started for the sound")}
+            """;
     }
 
     private static string Script(string folder, string heard)
