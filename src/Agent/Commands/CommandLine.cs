@@ -67,6 +67,8 @@ internal static class CommandLine
             CheckCommand.Create(around),
             DevicesCommand.Create(around),
             PairCommand.Create(around),
+            HearCommand.Create(around),
+            LabelsCommand.Create(around),
         };
         root.Options.Add(Verbose);
         return root;

@@ -26,6 +26,10 @@ internal sealed class StationOptions
     /// <summary>True: a chick scanned once more after its weighing, or weighed 3 to 15 % heavier within the hour, has been fed.</summary>
     public bool FeedFollowsWeighing { get; set; }
 
+    public LabelOptions Labels { get; set; } = new();
+
+    public AnswerOptions Answers { get; set; } = new();
+
     public HygieneOptions Hygiene { get; set; } = new();
 
     public IList<DeviceOptions> Devices { get; set; } = [];

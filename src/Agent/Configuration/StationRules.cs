@@ -15,6 +15,8 @@ internal static class StationRules
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
+        AnswerRules.Check(options.Answers, book);
+        LabelRules.Check(options.Labels, book);
         FeedingRules.Check(options.Feeding, options.Hygiene, book);
         BatchOptionRules.Check(options.Feeding.Batch, book);
         return book.Faults;

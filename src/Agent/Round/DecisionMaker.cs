@@ -141,6 +141,7 @@ internal sealed partial class DecisionMaker
             Replaces = judged.Replaces,
             GainGrams = judged.GainGrams,
             Crop = judged.Crop,
+            Confirms = judged.Confirms,
             Evidence = EvidenceText.Of(attempt.Placing, weight),
         };
         events.Add(decided);
