@@ -19,8 +19,11 @@ public sealed partial class CaptureStore : IDisposable
     private Database? database;
     private bool disposed;
 
-    private CaptureStore(string path, TimeProvider time, TimeSpan patience)
+    private readonly bool toRead;
+
+    private CaptureStore(string path, TimeProvider time, TimeSpan patience, bool toRead)
     {
+        this.toRead = toRead;
         this.path = path;
         this.patience = patience;
         Time = time;
@@ -32,9 +35,10 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>Opens (and creates or migrates) the file; <c>":memory:"</c> keeps all in memory.</summary>
     /// <param name="time">Dates changes of the register and new ids.</param>
     /// <param name="patience">How long to wait for another program's lock; 5 s if not given. Whole seconds, at least one.</param>
+    /// <param name="toRead">Nothing will be written: what is damaged shows when it is read, and years of history are not gone through first.</param>
     /// <exception cref="StoreException">Cannot be opened, is damaged, or was written by a newer version.</exception>
-    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null) =>
-        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience);
+    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null, bool toRead = false) =>
+        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience, toRead);
 
     /// <summary>Changes whenever another process has written to the file.</summary>
     public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
@@ -68,6 +72,25 @@ public sealed partial class CaptureStore : IDisposable
         return true;
     });
 
+    /// <summary>The feed and both weighings must be in the store.</summary>
+    public void Add(IntakeRow intake) => Write("write what was taken at a feed", db =>
+    {
+        db.Intakes.Add(intake);
+        return true;
+    });
+
+    public void Add(CropMarkRow mark) => Write("write a crop that was seen full", db =>
+    {
+        db.CropMarks.Add(mark);
+        return true;
+    });
+
+    public void Add(ChoreRow chore) => Write("write a chore", db =>
+    {
+        db.Chores.Add(chore);
+        return true;
+    });
+
     public void Add(ScaleCheckRow check) => Write("write a check of a scale", db =>
     {
         db.ScaleChecks.Add(check);
@@ -78,6 +101,24 @@ public sealed partial class CaptureStore : IDisposable
     public void Add(TareAfterRow tare) => Write("write the tare after a weighing", db =>
     {
         db.TareAfters.Add(tare);
+        return true;
+    });
+
+    public void Add(ObservationRow observation) => Write("write an observation", db =>
+    {
+        db.Observations.Add(observation);
+        return true;
+    });
+
+    public void Add(BatchRow batch) => Write("write a batch", db =>
+    {
+        db.Batches.Add(batch);
+        return true;
+    });
+
+    public void Add(ProbeCheckRow check) => Write("write a check of a probe", db =>
+    {
+        db.ProbeChecks.Add(check);
         return true;
     });
 
@@ -118,8 +159,24 @@ public sealed partial class CaptureStore : IDisposable
     public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
+    /// <summary>Hands over the growth record of each chick, in the order of codes; only one is held at a time, however many there are.</summary>
+    public void EachGrowthRecord(Action<GrowthRecord> visit) => Read("read the weighings", db =>
+    {
+        foreach (var record in db.Growth.Each())
+            visit(record);
+        return true;
+    });
+
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
-    public RecordHistory History() => Read("read the record", db => new RecordHistory(db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos()));
+    public RecordHistory History() => Read("read the record", db => new RecordHistory(
+        db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos(), db.CropMarks.Since(DateTimeOffset.UnixEpoch)));
+
+    /// <summary>The accepted weights that stand, in the order of day, time and arrival: the growth record of all chicks, read fast.</summary>
+    public IReadOnlyList<GrowthWeight> GrowthWeights(DateOnly from, DateOnly to) => Read("read the growth record", db => db.Weighings.Growth(from, to));
+
+    /// <summary>What keepers saw, oldest first.</summary>
+    public IReadOnlyList<ObservationRow> Observations(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
+        Read("read the observations", db => db.Observations.Find(chick, from, to));
 
     /// <summary>The checks of one scale from a moment on, oldest first.</summary>
     public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>
@@ -128,8 +185,23 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
     public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
 
+    /// <summary>The states of batches from a moment on, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches(DateTimeOffset since) => Read("read the batches", db => db.Batches.Since(since));
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks() => Read("read the checks of the probes", db => db.ProbeChecks.All());
+
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
+
+    /// <summary>What was taken at feeds that stand, oldest first.</summary>
+    public IReadOnlyList<IntakeRow> Intakes(DateTimeOffset since) => Read("read the feeds", db => db.Intakes.Since(since));
+
+    /// <summary>Crops that were seen full, oldest first.</summary>
+    public IReadOnlyList<CropMarkRow> CropMarks(DateTimeOffset since) => Read("read the crops seen full", db => db.CropMarks.Since(since));
+
+    /// <summary>When each chore of hygiene was last done.</summary>
+    public IReadOnlyDictionary<string, DateTimeOffset> ChoresDone() => Read("read the chores", db => db.Chores.LastDone());
 
     /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)
@@ -205,7 +277,7 @@ public sealed partial class CaptureStore : IDisposable
 
     private Database Connect()
     {
-        var connection = StoreFile.Open(path, patience);
+        var connection = StoreFile.Open(path, patience, toRead);
         try
         {
             return new(connection);

@@ -37,6 +37,13 @@ internal sealed class StationArguments
         return new Station(file, options, StorePath(parsed, around, file, options), parsed.GetValue(store) is not null);
     }
 
+    /// <summary>For a command that needs no station: the defaults where none is named and none is found.</summary>
+    /// <exception cref="ConfigurationException">The station.json that is there is wrong.</exception>
+    public StationOptions ReadOrDefault(ParseResult parsed, Surroundings around) =>
+        parsed.GetValue(station) is null && !File.Exists(Path.Combine(around.WorkingDirectory, "station.json")) && !File.Exists(StationFile.SystemPath)
+            ? new StationOptions()
+            : Read(parsed, around).Options;
+
     private string StorePath(ParseResult parsed, Surroundings around, string file, StationOptions options) =>
         parsed.GetValue(store) is { } named ? around.FullPath(named) : Path.GetFullPath(options.Store, Path.GetDirectoryName(file)!);
 }
@@ -54,7 +61,13 @@ internal sealed record Station(string File, StationOptions Options, string Store
 
     /// <summary>Opens a store that must be there: a command that only reads should not leave an empty one behind.</summary>
     /// <exception cref="StoreException">There is none, or it cannot be used.</exception>
-    public CaptureStore OpenExistingStore(TimeProvider time) => System.IO.File.Exists(StorePath)
-        ? OpenStore(time)
+    public CaptureStore OpenExistingStore(TimeProvider time) => OpenExisting(() => OpenStore(time));
+
+    /// <summary>The same, only to read, and soon however long the history is.</summary>
+    /// <exception cref="StoreException">There is none, or it cannot be used.</exception>
+    public CaptureStore OpenToRead(TimeProvider time) => OpenExisting(() => CaptureStore.Open(StorePath, time, toRead: true));
+
+    private CaptureStore OpenExisting(Func<CaptureStore> open) => System.IO.File.Exists(StorePath)
+        ? open()
         : throw new StoreException($"There is no store {StorePath} yet.", "`capture-agent import register FILE` or `capture-agent run` creates it; --store FILE names another.");
 }

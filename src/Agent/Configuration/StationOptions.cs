@@ -1,3 +1,5 @@
+using CaptureAgent.Agent.Thriving;
+
 namespace CaptureAgent.Agent.Configuration;
 
 /// <summary>station.json, bound and checked. Every key but a device's id, role and dialect has a default.</summary>
@@ -20,6 +22,15 @@ internal sealed class StationOptions
     public CodeOptions Codes { get; set; } = new();
 
     public FeedingOptions Feeding { get; set; } = new();
+
+    /// <summary>True: a chick scanned once more after its weighing, or weighed 3 to 15 % heavier within the hour, has been fed.</summary>
+    public bool FeedFollowsWeighing { get; set; }
+
+    public LabelOptions Labels { get; set; } = new();
+
+    public AnswerOptions Answers { get; set; } = new();
+
+    public HygieneOptions Hygiene { get; set; } = new();
 
     public IList<DeviceOptions> Devices { get; set; } = [];
 }
@@ -65,31 +76,43 @@ internal sealed class CardOptions
 
     public string Check { get; set; } = "!CHECK";
 
+    public string Ice { get; set; } = "!ICE";
+
+    public string Boil { get; set; } = "!BOIL";
+
+    public string Reference { get; set; } = "!REFERENCE";
+
     public string Pair { get; set; } = "!PAIR";
+
+    public string Crop { get; set; } = "!CROP";
+
+    public string Washed { get; set; } = "!WASHED";
+
+    public string Syringe { get; set; } = "!SYRINGE";
+
+    public string Pan { get; set; } = "!PAN";
+
+    public string Bowls { get; set; } = "!BOWLS";
+
+    /// <summary>The chick is being weaned.</summary>
+    public string Weaning { get; set; } = "!WEANING";
+
+    /// <summary>What is seen of a chick, one card each.</summary>
+    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultObservations"/> holds.</remarks>
+    public IList<ObservationCard> Observations { get; set; } = [];
+
+    /// <summary>Each kind by its own name, in capitals: <c>!CROP-SMOOTH</c> and so on.</summary>
+    public static IList<ObservationCard> DefaultObservations() =>
+        [.. ObservationKinds.All.Where(kind => kind != ObservationKinds.Weaning).Select(kind => new ObservationCard { Kind = kind, Card = "!" + kind.ToUpperInvariant() })];
 }
 
-internal sealed class FeedingOptions
+internal sealed class ObservationCard
 {
-    /// <summary>Hours a crop is given to empty, by day of age: up to and including <see cref="EmptyingStep.ThroughDay"/>; the last has none.</summary>
-    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
-    public IList<EmptyingStep> EmptyingGap { get; set; } = [];
+    /// <summary>One of <see cref="ObservationKinds.All"/> but weaning, which has its own card.</summary>
+    public string Kind { get; set; } = "";
 
-    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
-    public static IList<EmptyingStep> DefaultEmptyingGap() =>
-    [
-        new() { ThroughDay = 5, Hours = 1.5 },
-        new() { ThroughDay = 20, Hours = 2.5 },
-        new() { Hours = 4 },
-    ];
-}
-
-internal sealed class EmptyingStep
-{
-    /// <summary>0 or more, rising from step to step.</summary>
-    public int? ThroughDay { get; set; }
-
-    /// <summary>More than 0, up to 24.</summary>
-    public double Hours { get; set; }
+    /// <summary>The card's code; starts with '!'.</summary>
+    public string Card { get; set; } = "";
 }
 
 internal sealed class DeviceOptions
@@ -109,7 +132,7 @@ internal sealed class DeviceOptions
     /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: what OIML R 76-1 permits a scale of class II.</summary>
     public decimal? AccuracyGrams { get; set; }
 
     /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>
@@ -117,6 +140,9 @@ internal sealed class DeviceOptions
 
     /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
     public decimal? CheckToleranceGrams { get; set; }
+
+    /// <summary>The probe's own accuracy (largest error within its specification) in °C, 0.05 to 5; null: 0.5.</summary>
+    public decimal? AccuracyCelsius { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Page.Serving;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Protocol.Codes;
 
 namespace CaptureAgent.Agent.Configuration;
@@ -13,8 +14,11 @@ internal static class StationRules
         var book = new RuleBook();
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
-        CheckEmptyingGap(options.Feeding.EmptyingGap, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
+        AnswerRules.Check(options.Answers, book);
+        LabelRules.Check(options.Labels, book);
+        FeedingRules.Check(options.Feeding, options.Hygiene, book);
+        BatchOptionRules.Check(options.Feeding.Batch, book);
         return book.Faults;
     }
 
@@ -55,6 +59,7 @@ internal static class StationRules
         if (!CodeRules.TryCompile(codes.Pattern, CheckScheme.None, out _, out var fault))
             book.Add("codes.pattern", codes.Pattern, fault);
         book.OneOf("codes.check", codes.Check, CheckSchemes.Names);
+        CheckObservations(codes.Cards.Observations, book);
 
         var seen = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (var (path, card) in CardsOf(codes.Cards))
@@ -75,33 +80,22 @@ internal static class StationRules
         ("codes.cards.tare", cards.Tare),
         ("codes.cards.check", cards.Check),
         ("codes.cards.pair", cards.Pair),
+        ("codes.cards.crop", cards.Crop),
+        ("codes.cards.washed", cards.Washed),
+        ("codes.cards.syringe", cards.Syringe),
+        ("codes.cards.pan", cards.Pan),
+        ("codes.cards.bowls", cards.Bowls),
+        ("codes.cards.weaning", cards.Weaning),
+        .. cards.Observations.Select((each, i) => ($"codes.cards.observations[{i}].card", each.Card)),
+        ("codes.cards.ice", cards.Ice),
+        ("codes.cards.boil", cards.Boil),
+        ("codes.cards.reference", cards.Reference),
     ];
 
-    private static void CheckEmptyingGap(IList<EmptyingStep> steps, RuleBook book)
+    private static void CheckObservations(IList<ObservationCard> cards, RuleBook book)
     {
-        var day = -1;
-        for (var i = 0; i < steps.Count; i++)
-        {
-            var path = $"feeding.emptyingGap[{i}]";
-            if (steps[i].Hours is not (> 0 and <= 24))
-                book.Add($"{path}.hours", RuleBook.Text((decimal)Math.Clamp(steps[i].Hours, -1e9, 1e9)), "allowed: more than 0, up to 24 hours.");
-            if (i == steps.Count - 1)
-            {
-                if (steps[i].ThroughDay is { } last)
-                    book.Add($"{path}.throughDay", RuleBook.Text(last), "the last step has no throughDay: it holds for every later day.");
-            }
-            else if (steps[i].ThroughDay is not { } through)
-            {
-                book.Add($"{path}.throughDay", null, "missing: only the last step may leave it out.");
-            }
-            else if (through <= day)
-            {
-                book.Add($"{path}.throughDay", RuleBook.Text(through), $"must be 0 or more and later than the step before; allowed: {day + 1} or more.");
-            }
-            else
-            {
-                day = through;
-            }
-        }
+        var kinds = ObservationKinds.All.Where(kind => kind != ObservationKinds.Weaning).ToList();
+        for (var i = 0; i < cards.Count; i++)
+            book.OneOf($"codes.cards.observations[{i}].kind", cards[i].Kind, kinds);
     }
 }

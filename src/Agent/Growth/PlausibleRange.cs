@@ -38,6 +38,14 @@ internal readonly record struct PlausibleRange(double Low, double Likely, double
         return new PlausibleRange(low, likely, high * CropAndError);
     }
 
+    /// <summary>The same chick, its forecast known: grams and the standard deviation of their logarithm.</summary>
+    /// <remarks>The forecast says what is likely; what is possible stays wide, for a failing chick must be weighed too.</remarks>
+    public PlausibleRange Foreseen(double grams, double deviation) => this with
+    {
+        Likely = Math.Clamp(grams, Low, High),
+        High = Math.Max(Math.Min(High, grams * Math.Exp(4 * deviation) * CropAndError), Low),
+    };
+
     public bool Holds(double grams, double uncertainty) => grams >= Low - 3 * uncertainty && grams <= High + 3 * uncertainty;
 
     // Mean daily change of log weight over up to the last four weights.

@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using CaptureAgent.Agent.Answers;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Links;
@@ -60,7 +61,9 @@ internal sealed partial class CaptureService(
         using var scrape = new Scrape(Instrumentation.MeterName);
         using var counts = new Instrumentation(clock);
         var page = new PageService(setting.Station, setting.StorePath, feed, words, scrape, clock, loggers);
-        var output = counts.Count(new Broadcast((IEventOutput?)setting.Output ?? new NoEvents(), feed));
+        await using var answers = AnswerParts.Create(setting.Station, clock, logger);
+        answers.Start();
+        var output = counts.Count(new AnsweredEvents(answers, new Broadcast((IEventOutput?)setting.Output ?? new NoEvents(), feed)));
         using var factory = new LinkFactory(clock, logger);
         var core = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
         var round = counts.Count(words.Overhear(new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing)));

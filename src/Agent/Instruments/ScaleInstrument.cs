@@ -21,12 +21,13 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
     private readonly DeviceClock clock = new();
     private MassUnit unit, firstUnit;
     private WeightScaleFeature? feature;
+    private ScaleReading last;
 
     protected override void OnBytes(DateTimeOffset at, string? source, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
         if (source == "2a9e")
         {
-            feature = WeightScaleFeature.Read(bytes) ?? feature;
+            OnFeature(bytes);
             return;
         }
 
@@ -41,7 +42,7 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
         OnBattery(at, stream.BatteryPercent, events);
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events)
     {
         stream.Reset();
         times.Reset();
@@ -64,10 +65,19 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
             return;
         }
 
+        last = reading.Range == LoadRange.Within ? reading : last;
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
         var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
         var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
         round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark, late), events);
+    }
+
+    // It is read after connecting, when the first value may have come already.
+    private void OnFeature(ReadOnlySpan<byte> bytes)
+    {
+        feature = WeightScaleFeature.Read(bytes) ?? feature;
+        if (last.Unit != MassUnit.None)
+            round.SetDivision(DivisionOf(last));
     }
 
     // What a scale shows above Max + 9 e is no weight (OIML R 76-1:2006, 4.2.3; from memory); those that are not verified show it all the same.

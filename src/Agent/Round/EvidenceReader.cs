@@ -65,6 +65,7 @@ internal static class EvidenceReader
             Overload = flags.Contains("overload"),
             Underload = flags.Contains("underload"),
             IsFinished = flags.Contains("finished"),
+            AskedAgain = flags.Contains("asked-again"),
             Overflow = (int)keys.Number("overflow"),
             Expected = keys.Optional("expected") is { } grams ? (zero + keys.Number("expectedAt"), grams) : null,
             CodedSeconds = zero + keys.Optional("coded"),

@@ -10,7 +10,10 @@ internal sealed class FinishedLoad(DateTimeOffset at, double grams, Placing plac
 
     public double Grams { get; } = grams;
 
-    public Placing Placing { get; } = placing;
+    public Placing Placing { get; set; } = placing;
+
+    /// <summary>An unnamed load that came before and may still lie under this one: a tub, or a chick without a code that was lifted unseen.</summary>
+    public FinishedLoad? Under { get; init; }
 
     /// <summary>When its value was sent last; scales repeat it.</summary>
     public DateTimeOffset SeenAt { get; set; } = at;

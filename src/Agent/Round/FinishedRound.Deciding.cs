@@ -37,14 +37,31 @@ internal sealed partial class FinishedRound
     {
         decided.Code = code;
         decided.Decided = true;
+        var isTareKnown = decided.Under is not { } under || TareIsKnown(decided, under, code, at, events);
         var attempt = new Attempt(device, code, at, decided.Placing);
         var weight = WeightOf(decided);
-        if (decided.Placing.Tare is null)
+        if (decided.Placing.Tare is null || !isTareKnown)
             context.Decisions.Refuse(attempt, weight, Reasons.NoTare, events);
         else if (division > BandShare * decided.Net)
             context.Decisions.Refuse(attempt, weight, Reasons.TooCoarse, events);
         else
             context.Decisions.Decide(attempt, weight, events);
+    }
+
+    // Whether the load before lies under this one only the chick's own weights can tell: a tub must never be weighed with a chick.
+    private bool TareIsKnown(FinishedLoad decided, FinishedLoad under, string code, DateTimeOffset at, List<StationEvent> events)
+    {
+        var onIt = context.Decisions.FitsHistory(code, decided.Grams - under.Grams, at) == true;
+        var alone = context.Decisions.FitsHistory(code, decided.Net, at) == true;
+        if (onIt && !alone)
+        {
+            SetTare(at, decided.Placing.Seconds, under.Grams, events);
+            decided.Placing = PlacingOn(tare, decided.Placing.Seconds);
+            return true;
+        }
+
+        RefuseNameless(under, at, events);
+        return alone && !onIt;
     }
 
     // The first value may be the chick itself, if its code waits, nothing more comes and it fits.
@@ -57,8 +74,8 @@ internal sealed partial class FinishedRound
         if (!context.Decisions.Fits(waiting.Code, (double)sample.Grams - bare, at))
             return;
         context.Identity.Take();
-        tare = new Rest(sample.Seconds, bare, 0, Lined: false);
-        load = new FinishedLoad(at, (double)sample.Grams, new Placing(sample.Seconds, tare, history) { IsFinished = true, Announced = true });
+        tare = new Rest(sample.Seconds, bare, Rounding, Lined: false);
+        load = new FinishedLoad(at, (double)sample.Grams, PlacingOn(tare, sample.Seconds));
         events.Add(new PlacedEvent(at, device, waiting.Code));
         Decide(load, waiting.Code, at, events);
     }
@@ -67,6 +84,8 @@ internal sealed partial class FinishedRound
     {
         context.Cards.CheckAt = null;
         checking.Decided = true;
+        if (checking.Under is { } under)
+            RefuseNameless(under, at, events);
         if (checking.Placing.Tare is null)
             events.Add(new AlertEvent(at, "check-dropped", null, device, "The scale was not checked: what lay on the pan before is not known. Take everything off, wait for the scale, then scan the check card again."));
         else if (checking.Net / (double)mass!.Grams is < Round.LikeTheMass or > 1 / Round.LikeTheMass)
@@ -75,10 +94,20 @@ internal sealed partial class FinishedRound
             context.Decisions.Check(new Attempt(device, null, at, checking.Placing), WeightOf(checking), mass, events);
     }
 
+    private void RefuseOverload(string code, DateTimeOffset at, in PanSample sample, List<StationEvent> events)
+    {
+        var placing = PlacingOn(tare, sample.Seconds);
+        placing.Overload = true;
+        placing.Add(sample);
+        context.Decisions.Refuse(new Attempt(device, code, at, placing), new Measured(double.NaN, double.NaN, tare, division), Reasons.Overload, events);
+    }
+
     // Nobody came with a code: on a liner it was an animal, on a bare pan it may have been anything.
     private void Drop(FinishedLoad forgotten, DateTimeOffset at, List<StationEvent> events)
     {
         forgotten.Decided = true;
+        if (forgotten.Under is { } under)
+            RefuseNameless(under, at, events);
         RefuseNameless(forgotten, at, events);
     }
 
@@ -88,5 +117,5 @@ internal sealed partial class FinishedRound
             context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone), Reasons.NoCode, events);
     }
 
-    private Measured WeightOf(FinishedLoad of) => new(of.Net, 0, of.Placing.Tare, division);
+    private Measured WeightOf(FinishedLoad of) => new(of.Net, Rounding, of.Placing.Tare, division);
 }

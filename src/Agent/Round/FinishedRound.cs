@@ -32,6 +32,9 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
     private readonly Queue<PanSample> history = [];
     private double division;
 
+    // Of one value: standard uncertainty in grams, JCGM 100 F.2.2.1.
+    private double Rounding => division / Math.Sqrt(12);
+
     /// <summary>Level of the bare pan, in grams: such a scale zeroes itself when it is switched on.</summary>
     private double bare;
 
@@ -54,6 +57,8 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
 
     public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
+        if (sample.Range == LoadRange.Overload && context.Identity.Take() is { } waiting)
+            RefuseOverload(waiting.Code, at, sample, events);
         if (sample.Range != LoadRange.Within)
             return;
         if (standing > TimeSpan.Zero && (standingValue is not { } last || last.Sample.Grams != sample.Grams))
@@ -140,16 +145,16 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
     {
         var isNew = tare is null || Math.Abs(tare.Grams - grams) >= division;
         bare = grams - bare < division ? grams : bare;
-        tare = new Rest(seconds, grams, 0, Lined: grams > bare);
+        tare = new Rest(seconds, grams, Rounding, Lined: grams > bare);
         if (isNew)
-            events.Add(new TareEvent(at, device, Milligram.Nearest(grams), Milligram.Nearest(division / Math.Sqrt(12))));
+            events.Add(new TareEvent(at, device, Milligram.Nearest(grams), Milligram.Nearest(Rounding)));
     }
 
     private void Place(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         presumedAt = null;
-        Replace(at, sample.Seconds, events);
-        load = new FinishedLoad(at, (double)sample.Grams, new Placing(sample.Seconds, tare, history) { IsFinished = true, Announced = true });
+        var under = Replace(at, sample, events);
+        load = new FinishedLoad(at, (double)sample.Grams, PlacingOn(tare, sample.Seconds)) { Under = under };
         if (AwaitsMass)
         {
             events.Add(new PlacedEvent(at, device, null));
@@ -163,16 +168,23 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
             Decide(load, code, at, events);
     }
 
-    // What lay there before was lifted unseen, or was a towel laid on the liner.
-    private void Replace(DateTimeOffset at, double seconds, List<StationEvent> events)
+    private Placing PlacingOn(Rest? under, double seconds) => new(seconds, under, history) { IsFinished = true, Announced = true };
+
+    // What lay there before was lifted unseen, was a towel laid on the liner, or lies there still.
+    private FinishedLoad? Replace(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         if (load is not { } before)
-            return;
+            return null;
         context.Cards.JustLifted = before.Code;
-        if (before is { Decided: false, Net: <= TowelGrams })
-            SetTare(at, seconds, before.Grams, events);
-        else if (!before.Decided)
+        if (before.Decided)
+            return null;
+        if (before.Net <= TowelGrams)
+            SetTare(at, sample.Seconds, before.Grams, events);
+        else if ((double)sample.Grams > before.Grams)
+            return before;
+        else
             RefuseNameless(before, at, events);
+        return null;
     }
 
     private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;

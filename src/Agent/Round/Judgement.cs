@@ -8,15 +8,26 @@ namespace CaptureAgent.Agent.Round;
 /// <param name="Fits">Chick of the register that the weight would fit instead.</param>
 /// <param name="Replaces">Today's weight that this one takes the place of.</param>
 /// <param name="Look">Something a keeper should look at, in words.</param>
+/// <param name="Crop">What speaks for food in the crop, and what against it.</param>
+/// <param name="TooGood">The weight alone says that the crop is not empty: what a keeper should know, in words.</param>
+/// <param name="Confirms">It agrees with today's weight, a few minutes later and unfed.</param>
 internal sealed record Judged(
     IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays, decimal? GainGrams,
-    string? Fits = null, Guid? Replaces = null, string? Look = null);
+    string? Fits = null, Guid? Replaces = null, string? Look = null, CropEvidence? Crop = null, string? TooGood = null, bool Confirms = false);
 
 /// <summary>Who may have which weight, when: the before-feed rule, one morning weight a day, and weights that cannot be this chick's.</summary>
-internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying)
+internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying, IExpectedWeight expectedWeight)
 {
+    private readonly Forecasts forecasts = new(ledger);
+
     /// <summary>A weight this much above the morning's was taken with food in the crop.</summary>
     private const decimal FedRatio = 1.03m;
+
+    /// <summary>Another chick is named where the weight is this many times likelier as its own.</summary>
+    private const double NamedRatio = 20;
+
+    /// <summary>An accepted weight that another chick's forecast fits so much better is told.</summary>
+    private const double DoubtedRatio = 1000;
 
     private static readonly TimeSpan ConfirmationTime = TimeSpan.FromMinutes(10);
 
@@ -57,9 +68,13 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             }
         }
 
+        var crop = CropOf(code, day, age, grams, uncertainty, at);
+        string? remedy = null, tooGood = null;
         if (reasons.Count == 0 && lastFeed is { } last && at >= last.At && at - last.At < emptying.For(age))
             reasons.Add(Reasons.AfterFeed);
-        string? fits = null;
+        else if (reasons.Count == 0 && replaces is null)
+            (remedy, tooGood) = LookIntoCrop(code, crop, mayReplace, reasons);
+        BetterFit? fits = null;
         if (!quiet && RangeOf(code, day, age) is { } range && !range.Holds((double)grams, (double)uncertainty))
         {
             reasons.Add(Reasons.Implausible);
@@ -68,7 +83,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
 
         if (reasons.Count > 0)
             replaces = null;
-        return new Judged(reasons, Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits, replaces, look);
+        if (reasons.Contains(Reasons.Implausible))
+            (remedy, tooGood) = (null, null);
+        else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
+            look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
+        return new Judged(
+            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }
 
     public int? AgeDays(string code, DateOnly day) =>
@@ -76,14 +96,13 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
 
     /// <summary>The weights the chick can have on the day; null where nothing is known of it.</summary>
     public PlausibleRange? RangeOf(string code, DateOnly day, int? age) =>
-        PlausibleRange.FromHistory(ledger.WeightsOf(code), day, age)
-        ?? (age is { } days ? ReferenceCurves.At(ledger.Find(code)?.Species, days) : null);
+        FromHistory(code, day, age) ?? (age is { } days ? ReferenceCurves.At(ledger.Find(code)?.Species, days) : null);
 
     /// <summary>True when the chick has weights of its own and this one is among those it can have.</summary>
     public bool? FitsHistory(string code, double grams, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Holds(grams, 0);
+        return FromHistory(code, day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
     /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; false too where nothing is known.</summary>
@@ -96,7 +115,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
     public double? Expected(string code, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return PlausibleRange.FromHistory(ledger.WeightsOf(code), day, AgeDays(code, day))?.Likely;
+        return FromHistory(code, day, AgeDays(code, day))?.Likely;
     }
 
     public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);
@@ -122,27 +141,67 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             : (false, $"{code}: {morning.Grams:0.0} g a few minutes ago and {grams:0.0} g now, and not fed between. Look at the liner and the scale; scan the re-weigh card to take a third.");
     }
 
-    private string? BestFit(string code, double grams, DateOnly day)
+    private CropEvidence CropOf(string code, DateOnly day, int? age, decimal grams, decimal uncertainty, DateTimeOffset at)
     {
-        string? best = null;
-        var closest = 0.06;
+        var feeds = ledger.FeedsOf(code);
+        var gap = emptying.For(age);
+        var last = ledger.LastFeed(code);
+        var clock = new CropClock(
+            last is { } feed && feed.At <= at ? at - feed.At : null, feeds.Count(one => one.Day == day && one.At <= at), gap, last?.IntakeGrams,
+            ledger.SeenFullAt(code) is { } seen && at >= seen && at - seen < gap);
+        return CropJudge.Judge(clock, grams, (double)(uncertainty / grams), age, expectedWeight.For(ledger.WeightsOf(code), day, age, ledger.Find(code)?.Species));
+    }
+
+    // The first weight of a day, and no feed on record: the keeper's eye, or a weight that only food explains, speaks against it.
+    private static (string? Remedy, string? TooGood) LookIntoCrop(string code, CropEvidence crop, bool keeperInsists, List<string> reasons)
+    {
+        if (!keeperInsists && crop.Basis == "keeper")
+        {
+            reasons.Add(Reasons.AfterFeed);
+            return ("A keeper saw this crop full: do not feed on a full crop; ask an avian veterinarian today. Weigh the chick when the crop is empty.", null);
+        }
+
+        if (!CropJudge.IsStrong(crop))
+            return (null, null);
+        var found = FormattableString.Invariant(
+            $"{code} is {crop.ExcessPercent:0.0} % heavier than it should be with an empty crop ({crop.ExpectedGrams:0.0} g), and no feed is on record.");
+        if (keeperInsists)
+            return (null, $"{found} It is in the growth record at the keeper's word. Food that stays in the crop looks like growth: if the crop is not empty by the next feed, ask an avian veterinarian today.");
+        reasons.Add(Reasons.AfterFeed);
+        return ($"{found} If it was fed, weigh it tomorrow before its first feed. If not, look at the crop: food in it, do not feed, ask an avian veterinarian today; empty, scan the re-weigh card and weigh it again.",
+            $"{found} Fed and not written down, or a crop that has not emptied? Look at the crop; if it is not empty, ask an avian veterinarian today.");
+    }
+
+    private PlausibleRange? FromHistory(string code, DateOnly day, int? age)
+    {
+        var weights = ledger.WeightsOf(code);
+        if (PlausibleRange.FromHistory(weights, day, age) is not { } range)
+            return null;
+        return ledger.MorningWeight(code, day) is null && forecasts.Of(code, day) is { Weights: >= 3 } forecast ? range.Foreseen(forecast.Grams, forecast.Deviation) : range;
+    }
+
+    // The chick without a weight of today whose forecast the weight fits best, if it fits it well and far better than this chick's own.
+    private BetterFit? BestFit(string code, double grams, DateOnly day)
+    {
+        var own = forecasts.Of(code, day);
+        if (own is { } likely && Math.Abs(likely.ZOf(grams)) < 2.5)
+            return null;
+        BetterFit? best = null;
         foreach (var other in ledger.Chicks)
         {
-            if (other.Code == code || other.Left is { } left && left <= day)
+            if (other.Code == code || other.Left is { } left && left <= day || ledger.MorningWeight(other.Code, day) is not null)
                 continue;
-            if (PlausibleRange.FromHistory(ledger.WeightsOf(other.Code), day, AgeDays(other.Code, day)) is not { } range)
+            if (forecasts.Of(other.Code, day) is not { } forecast || Math.Abs(forecast.ZOf(grams)) > 2.5)
                 continue;
-
-            // A chick that has been weighed today is the less likely one to lie there.
-            var distance = Math.Abs(Math.Log(grams / range.Likely)) * (ledger.MorningWeight(other.Code, day) is null ? 1 : 2);
-            if (distance < closest)
-                (best, closest) = (other.Code, distance);
+            var ratio = own is { } mine ? Math.Exp(Math.Min(forecast.LogLikelihood(grams) - mine.LogLikelihood(grams), 30)) : NamedRatio;
+            if (ratio >= Math.Max(NamedRatio, best?.Ratio ?? 0))
+                best = new BetterFit(other.Code, ratio);
         }
 
         return best;
     }
 
-    private static string? Remedy(string code, List<string> reasons, bool quiet, string? fits, PlausibleRange? range)
+    private static string? Remedy(string code, List<string> reasons, bool quiet, BetterFit? fits, PlausibleRange? range)
     {
         if (reasons.Count == 0)
             return null;
@@ -153,6 +212,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         var expected = range is { } known ? $"{code} can weigh {known.Low:0.0} to {known.High:0.0} g today. " : "";
         return fits is null
             ? expected + Reasons.RemedyFor(Reasons.Implausible)
-            : $"{expected}This weight would fit {fits}: check the code, then weigh again.";
+            : $"{expected}This weight would fit {fits.Chick}: check the code, then weigh again.";
+    }
+
+    /// <param name="Ratio">How many times likelier the weight is as this chick's.</param>
+    private sealed record BetterFit(string Chick, double Ratio)
+    {
+        public string Times => Ratio < 1e6 ? FormattableString.Invariant($"{Ratio:0} times") : "over a million times";
     }
 }

@@ -18,6 +18,18 @@ internal static class Reasons
     public const string LinkLost = "link-lost";
     public const string TooCoarse = "too-coarse";
 
+    /// <summary>The weight itself is sound, whatever it means: accepted, or refused for the crop or the day alone.</summary>
+    public static bool IsSettled(IReadOnlyList<string> reasons)
+    {
+        foreach (var reason in reasons)
+        {
+            if (reason is not (AfterFeed or AlreadyWeighed))
+                return false;
+        }
+
+        return true;
+    }
+
     /// <summary>One sentence for a keeper with wet hands.</summary>
     public static string RemedyFor(string reason) => reason switch
     {

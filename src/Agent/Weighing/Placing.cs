@@ -34,6 +34,8 @@ internal sealed class Placing
 
     /// <summary>The scale sent one finished value, the last of the samples.</summary>
     public bool IsFinished { get; init; }
+    /// <summary>The keeper asked for this chick to be weighed again.</summary>
+    public bool AskedAgain { get; set; }
 
     /// <summary>Readings before and during, as evidence.</summary>
     public IReadOnlyList<PanSample> Samples => samples;

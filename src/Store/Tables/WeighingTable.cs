@@ -37,6 +37,11 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement inArrival = new(connection, $"SELECT {Names}, state, seq FROM weighing_states ORDER BY seq", 0);
 
+    private readonly Statement growth = new(connection, """
+        SELECT chick, day, milligrams, uncertainty_milligrams, grams_decimals FROM weighing_states
+        WHERE day >= $1 AND day <= $2 AND verdict = 'accepted' AND state = 'stands' ORDER BY day, at, seq
+        """, 2);
+
     private readonly Statement stateOf = new(connection, "SELECT state FROM weighing_states WHERE id = $1", 1);
 
     private readonly Statement replaced = new(connection, "SELECT count(*) FROM weighings WHERE replaces = $1", 1);
@@ -81,6 +86,21 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <summary>Every row, in the order of arrival.</summary>
     public List<StoredWeighing> InArrival() => [.. inArrival.Rows(Map)];
 
+    /// <summary>In the order of day, time and arrival.</summary>
+    public List<GrowthWeight> Growth(DateOnly from, DateOnly to)
+    {
+        var (text, day) = ("", default(DateOnly));
+        return [.. growth.Rows(Map, Columns.Day(from), Columns.Day(to))];
+
+        GrowthWeight Map(SqliteDataReader row)
+        {
+            // Hundreds of rows have the same day.
+            if (row.GetString(1) is var next && next != text)
+                (text, day) = (next, Columns.Day(next));
+            return new GrowthWeight(row.GetString(0), day, row.GetInt64(2), Columns.Integer(row, 3), Columns.Small(row, 4));
+        }
+    }
+
     /// <summary>Null if there is no such row.</summary>
     public WeighingState? StateOf(Guid id)
     {
@@ -109,7 +129,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     public void Dispose()
     {
-        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, ofId, back, unregistered, inArrival, stateOf, replaced])
+        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, ofId, back, unregistered, inArrival, growth, stateOf, replaced])
             statement.Dispose();
     }
 }

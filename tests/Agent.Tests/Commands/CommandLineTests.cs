@@ -33,9 +33,15 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --help")]
     [InlineData("chicks --help")]
     [InlineData("weights --help")]
+    [InlineData("growth --help")]
+    [InlineData("report --help")]
     [InlineData("check --help")]
     [InlineData("rejudge --help")]
     [InlineData("devices --help")]
+    [InlineData("feeds --help")]
+    [InlineData("recipe --help")]
+    [InlineData("hear --help")]
+    [InlineData("labels --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
@@ -64,6 +70,12 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --from yesterday")]
     [InlineData("check --wait -1")]
     [InlineData("rejudge --since yesterday")]
+    [InlineData("recipe --within -5")]
+    [InlineData("labels --all")]
+    [InlineData("labels --all --symbol aztec --output a.pdf")]
+    [InlineData("growth")]
+    [InlineData("growth AM-0147 --species \"Ara macao\"")]
+    [InlineData("report")]
     [InlineData("chicks --station none.json")]
     [InlineData("replay none.ndjson")]
     [InlineData("import register none.csv")]

@@ -23,8 +23,8 @@ public sealed class FinishedScaleTests
         var scene = Scale().Grams(10).Scan("MW-0002").Grams(1810);
         var weighing = Assert.Single(scene.Weighings);
         Assert.Equal(("MW-0002", 1800m, "accepted", 10m), (weighing.Chick, weighing.Grams, weighing.Verdict, weighing.TareGrams));
-        // Two readings rounded to 5 g, and one step of accuracy: sqrt(2 * 25 / 12 + 25 / 3), JCGM 100 F.2.2.1 and 4.3.7.
-        Assert.Equal(3.536m, weighing.UncertaintyGrams);
+        // Two readings rounded to 5 g, and half a step of accuracy: sqrt(2 * 25 / 12 + 6.25 / 3), JCGM 100 F.2.2.1 and 4.3.7.
+        Assert.Equal(2.5m, weighing.UncertaintyGrams);
     }
 
     [Fact]
@@ -125,6 +125,36 @@ public sealed class FinishedScaleTests
     }
 
     [Fact]
+    public void A_tub_that_was_put_on_the_liner_is_never_weighed_with_the_chick()
+    {
+        var scene = Scale().Grams(10).Grams(210, after: 5).Scan("MW-0002", after: 2);
+        // Scanned while the tub lies there alone, the code is taken for the tub's: refused, for nobody weighs so little.
+        Assert.Equal("rejected", Assert.Single(scene.Weighings).Verdict);
+
+        scene = Scale().Grams(10).Grams(710, after: 5).Grams(2510, after: 9).Scan("MW-0002", after: 2);
+        Assert.Equal((1800m, 710m, "accepted"), (Assert.Single(scene.Weighings).Grams, scene.Weighings[0].TareGrams, scene.Weighings[0].Verdict));
+    }
+
+    [Fact]
+    public void A_chick_without_a_code_that_was_lifted_unseen_is_told_and_the_next_one_weighed()
+    {
+        var scene = Scale().Grams(10).Grams(400, after: 5).Grams(1810, after: 9).Scan("MW-0002", after: 2);
+        Assert.Equal([(null, "rejected"), ("MW-0002", "accepted")], scene.Weighings.Select(one => (one.Chick, one.Verdict)));
+        Assert.Equal(1800m, scene.Weighings[1].Grams);
+    }
+
+    [Fact]
+    public void Where_nothing_tells_what_lies_under_the_chick_its_tare_is_not_known()
+    {
+        foreach (var code in (string[])["XX-0001", "MW-0002"])
+        {
+            // Nothing is known of the first; the second could weigh 1,800 g or 2,000 g.
+            var scene = Scale().Grams(10).Grams(210, after: 5).Grams(2010, after: 9).Scan(code, after: 2);
+            Assert.Equal(["no-code", "no-tare"], scene.Weighings.Select(one => Assert.Single(one.Reasons)));
+        }
+    }
+
+    [Fact]
     public void A_heavy_load_at_the_very_start_has_no_tare()
     {
         var scene = Scale().Scan("MW-0002").Grams(1810);
@@ -137,6 +167,20 @@ public sealed class FinishedScaleTests
     {
         var scene = Scale().Scan("AM-0147").Grams(185).Wait(9);
         Assert.Equal(("too-coarse", 185m), (Assert.Single(Assert.Single(scene.Weighings).Reasons), scene.Weighings[0].Grams));
+    }
+
+    [Fact]
+    public void What_the_scale_says_of_itself_counts_even_after_its_first_value()
+    {
+        var scene = Scale().Grams(0).Grams(500).Send("scale", "2a9e", "08000000").Scan("MW-0002").Grams(2500);
+        Assert.Equal(["too-coarse"], Assert.Single(scene.Weighings).Reasons);
+    }
+
+    [Fact]
+    public void More_than_the_scale_can_carry_is_no_weight()
+    {
+        var scene = new BinaryScene(Macaws, BinaryScene.Scale("weight-scale", device => device.CapacityGrams = 1500)).Grams(10).Scan("MW-0002").Grams(1810);
+        Assert.Equal(("overload", null), (Assert.Single(Assert.Single(scene.Weighings).Reasons), scene.Weighings[0].Grams));
     }
 
     [Fact]

@@ -203,7 +203,7 @@ public sealed class RecorderTests
         }
     }
 
-    private sealed class FailingStore(List<string> journal) : IDecisionStore
+    internal sealed class FailingStore(List<string> journal) : IDecisionStore
     {
         public Exception? Fault { get; set; }
 
@@ -223,6 +223,13 @@ public sealed class RecorderTests
 
         public void Add(UndoRow undo) => Write("stored undo");
 
+        public void Add(IntakeRow intake) => Write("stored intake");
+
+        public void Add(CropMarkRow mark) => Write($"stored crop {mark.Chick}");
+
+        public void Add(ChoreRow chore) => Write($"stored chore {chore.Chore}");
+        public void Add(ObservationRow observation) => Write($"stored observation {observation.Chick}");
+
         public void Add(ScaleCheckRow check)
         {
             Write($"stored check {check.Device}");
@@ -234,6 +241,9 @@ public sealed class RecorderTests
             Write($"stored tare after {tare.Device}");
             Tares.Add(tare);
         }
+        public void Add(BatchRow batch) => Write($"stored batch {batch.Number} {batch.State}");
+
+        public void Add(ProbeCheckRow check) => Write($"stored check {check.Device}");
 
         private void Write(string entry)
         {

@@ -44,10 +44,10 @@ internal sealed partial class Agent(string[] command, string folder)
         }
     }
 
-    public int CountOf(Func<JsonElement, bool> wanted)
+    public int CountOf(int from, Func<JsonElement, bool> wanted)
     {
         lock (events)
-            return events.Count(wanted);
+            return events.Skip(from).Count(wanted);
     }
 
     /// <summary>The first event from this place on that is wanted.</summary>

@@ -112,8 +112,8 @@ public sealed class ViewTests
         var now = served.Time.GetUtcNow();
         served.Weigh("AM-0147", 186.4m, ServedPage.Day);
         served.Weigh("CN-0321", 58.7m, ServedPage.Day, Store.Verdict.Rejected, "hand-contact");
-        served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false));
-        served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true));
+        served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false, 39.8m));
+        served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true, 39.8m));
         served.Feed.Write(new BatchEvent(now.AddSeconds(20), 3, "in-range", 39.8m, now.AddMinutes(60), now.AddMinutes(9)));
         served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again."));
         served.Feed.Write(new AlertEvent(now, "look", "AM-0147", "scale", "AM-0147: the liner weighs 0.9 g more than before."));

@@ -40,7 +40,7 @@ public sealed class OpenApiTests
     {
         await using var page = await ServedPage.StartAsync();
         page.Tell("AM-0147", 186.4m);
-        page.Feed.Write(new Agent.Events.ProbeEvent(page.Time.GetUtcNow(), "probe", 39.8m, 0.2m, true));
+        page.Feed.Write(new Agent.Events.ProbeEvent(page.Time.GetUtcNow(), "probe", 39.8m, 0.2m, true, 39.8m));
         using var client = page.Client();
         var schemas = (await ServedPage.GetAsync(client, "/openapi/v1.json")).GetProperty("components").GetProperty("schemas");
         using var answer = await client.GetAsync(path, TestContext.Current.CancellationToken);

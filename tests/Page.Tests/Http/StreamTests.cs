@@ -58,7 +58,7 @@ public sealed class StreamTests
         using var stuck = await client.GetAsync("/api/v1/events", HttpCompletionOption.ResponseHeadersRead, TestContext.Current.CancellationToken);
 
         for (var i = 0; i < 20_000; i++)
-            page.Feed.Write(new ProbeEvent(page.Time.GetUtcNow(), "probe", 39m, 0.2m, false));
+            page.Feed.Write(new ProbeEvent(page.Time.GetUtcNow(), "probe", 39m, 0.2m, false, 39.8m));
 
         var (events, missed) = page.Feed.After(0);
         Assert.True(missed);

@@ -23,16 +23,15 @@ internal sealed class Central(string? bus, TimeProvider time, BluetoothTimings t
     /// <exception cref="LinkException">One of them is not there.</exception>
     public async Task<(Bluez Bluez, Adapter Adapter)> ReachAsync(string? address, CancellationToken stop)
     {
-        await opening.WaitAsync(stop);
+        var bluez = await ServiceAsync(stop);
         try
         {
-            if (current is not { Tree.End: null })
-                await OpenAsync(stop);
-            return (current!, Find(current!, address));
+            // The service is on the bus a moment before its adapters are.
+            return (bluez, await bluez.Tree.WaitAsync(_ => Find(bluez, address), timings.Appearing, stop));
         }
-        finally
+        catch (TimeoutException)
         {
-            opening.Release();
+            throw BluetoothFault.NoAdapter(address);
         }
     }
 
@@ -40,6 +39,21 @@ internal sealed class Central(string? bus, TimeProvider time, BluetoothTimings t
     {
         Close();
         opening.Dispose();
+    }
+
+    private async Task<Bluez> ServiceAsync(CancellationToken stop)
+    {
+        await opening.WaitAsync(stop);
+        try
+        {
+            if (current is not { Tree.End: null })
+                await OpenAsync(stop);
+            return current!;
+        }
+        finally
+        {
+            opening.Release();
+        }
     }
 
     private async Task OpenAsync(CancellationToken stop)
@@ -53,8 +67,12 @@ internal sealed class Central(string? bus, TimeProvider time, BluetoothTimings t
 
     private void Close()
     {
-        foreach (var path in adapters.Keys.ToList())
-            Drop(path);
+        lock (adapters)
+        {
+            foreach (var path in adapters.Keys.ToList())
+                Drop(path);
+        }
+
         current?.Dispose();
         current = null;
     }
@@ -65,16 +83,20 @@ internal sealed class Central(string? bus, TimeProvider time, BluetoothTimings t
             adapter.Dispose();
     }
 
-    private Adapter Find(Bluez bluez, string? address)
+    private Adapter? Find(Bluez bluez, string? address)
     {
-        // One that was unplugged and plugged in again has its old name and nothing else.
-        foreach (var gone in adapters.Keys.Where(one => !bluez.Tree.Has(one, BluezName.Adapter)).ToList())
-            Drop(gone);
-        var path = bluez.Tree.Below(BluezName.Root, BluezName.Adapter)
-            .FirstOrDefault(one => address is null || address.Equals(bluez.Tree.Text(one, BluezName.Adapter, "Address"), StringComparison.OrdinalIgnoreCase))
-            ?? throw BluetoothFault.NoAdapter(address);
-        if (!adapters.TryGetValue(path, out var adapter))
-            adapters[path] = adapter = new Adapter(bluez, path, timings, time);
-        return adapter;
+        lock (adapters)
+        {
+            // One that was unplugged and plugged in again has its old name and nothing else.
+            foreach (var gone in adapters.Keys.Where(one => !bluez.Tree.Has(one, BluezName.Adapter)).ToList())
+                Drop(gone);
+            var path = bluez.Tree.Below(BluezName.Root, BluezName.Adapter)
+                .FirstOrDefault(one => address is null || address.Equals(bluez.Tree.Text(one, BluezName.Adapter, "Address"), StringComparison.OrdinalIgnoreCase));
+            if (path is null || bluez != current)
+                return null;
+            if (!adapters.TryGetValue(path, out var adapter))
+                adapters[path] = adapter = new Adapter(bluez, path, timings, time);
+            return adapter;
+        }
     }
 }

@@ -110,6 +110,18 @@ internal sealed class Instrumentation : IDisposable
 
         public void Add(TareAfterRow tare) => Timed(() => store.Add(tare));
 
+        public void Add(IntakeRow intake) => Timed(() => store.Add(intake));
+
+        public void Add(CropMarkRow mark) => Timed(() => store.Add(mark));
+
+        public void Add(ChoreRow chore) => Timed(() => store.Add(chore));
+
+        public void Add(ObservationRow observation) => Timed(() => store.Add(observation));
+
+        public void Add(BatchRow batch) => Timed(() => store.Add(batch));
+
+        public void Add(ProbeCheckRow check) => Timed(() => store.Add(check));
+
         private void Timed(Action add)
         {
             var start = time.GetTimestamp();

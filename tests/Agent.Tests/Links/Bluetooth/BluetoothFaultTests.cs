@@ -39,7 +39,7 @@ public sealed class BluetoothFaultTests
     [Fact]
     public async Task Services_that_never_resolve_are_given_up_and_tried_again()
     {
-        await using var scene = await BluetoothScene.StartAsync();
+        await using var scene = await BluetoothScene.StartAsync(BluetoothScene.Impatient);
         var scale = BluetoothScene.Scale();
         scale.NeverResolves = true;
         var link = scene.Listen(scale);
@@ -162,7 +162,7 @@ public sealed class BluetoothFaultTests
         Assert.Contains("StopDiscovery", scene.Bluez.AdapterCalls.TakeWhile(static call => call != "PowerOff"));
 
         scene.Bluez.IsDeaf = false;
-        await scene.UpAsync(scale, link);
+        await scene.SendAsync(scale, 1);
     }
 
     [Theory]
@@ -170,7 +170,7 @@ public sealed class BluetoothFaultTests
     [InlineData("PowerOff")]
     public async Task What_heals_a_deaf_adapter_heals_the_link(string remedy)
     {
-        await using var scene = await BluetoothScene.StartAsync(BluetoothScene.Impatient with { Deaf = TimeSpan.FromSeconds(0.6), Seeing = TimeSpan.FromSeconds(20) });
+        await using var scene = await BluetoothScene.StartAsync(BluetoothScene.Patient with { Deaf = TimeSpan.FromSeconds(0.6) });
         (scene.Bluez.IsDeaf, scene.Bluez.HealedBy) = (true, remedy);
         var scale = BluetoothScene.Scale();
         await scene.UpAsync(scale, scene.Listen(scale));
@@ -193,7 +193,7 @@ public sealed class BluetoothFaultTests
     [Fact]
     public async Task A_pairing_that_nobody_confirms_is_told()
     {
-        await using var scene = await BluetoothScene.StartAsync(BluetoothScene.Impatient with { Confirming = TimeSpan.FromSeconds(0.3) });
+        await using var scene = await BluetoothScene.StartAsync(BluetoothScene.Patient with { Confirming = TimeSpan.FromSeconds(0.3) });
         var scale = BluetoothScene.Scale();
         scale.WantsPairing = true;
         var link = scene.Listen(scale);

@@ -16,6 +16,9 @@ internal sealed class Subscriptions(Central central, Bluez bluez, DeviceProxy de
     {
         Dispose();
         var there = await AppearedAsync(stop);
+        // Read first: what a value means may depend on it.
+        foreach (var uuid in plan.Needs.Read)
+            await ReadAsync(there.FirstOrDefault(one => one.Uuid == uuid && one.CanRead), stop);
         foreach (var uuid in Wanted(there))
             await NotifyAsync([.. there.Where(one => one.Uuid == uuid)], stop);
         // A device whose services are said to be resolved and that has none did not answer.
@@ -23,8 +26,6 @@ internal sealed class Subscriptions(Central central, Bluez bluez, DeviceProxy de
             throw BluetoothFault.NotConnecting(plan.Address);
         if (listened.Count == 0)
             throw BluetoothFault.Lacking(plan.Address, plan.Needs.Subscribe.DefaultIfEmpty("that notify"), [.. there.Select(one => one.Uuid).Distinct(StringComparer.Ordinal)]);
-        foreach (var uuid in plan.Needs.Read)
-            await ReadAsync(there.FirstOrDefault(one => one.Uuid == uuid && one.CanRead), stop);
         if (plan.Needs.Start is { } start && there.FirstOrDefault(one => one.Uuid == start.Characteristic) is { } place)
             await GuardAsync(() => place.WriteAsync(start.Bytes, stop));
     }

@@ -1,0 +1,93 @@
+using CaptureAgent.Simulators.Physics;
+
+namespace CaptureAgent.Simulators.Rooms;
+
+/// <summary>One simulated chick: its true course, and what the scale said.</summary>
+public sealed class RoomChick
+{
+    private readonly double[] course;
+
+    internal RoomChick(string code, SpeciesCurve species, int hatchDay, bool tellsHatchDate, string clutch, RoomConditions room, SeededRandom random)
+    {
+        (Code, Species, HatchDay, TellsHatchDate, Clutch) = (code, species, hatchDay, tellsHatchDate, clutch);
+        course = new double[room.Days];
+        Noise = new double[room.Days];
+        Weights = new double[room.Days];
+        Grow(room, random);
+    }
+
+    public string Code { get; }
+
+    public SpeciesCurve Species { get; }
+
+    /// <summary>Day of the room on which it hatched; before the first is possible.</summary>
+    public int HatchDay { get; }
+
+    public bool TellsHatchDate { get; }
+
+    public string Clutch { get; }
+
+    /// <summary>Day of the room on which the growth ends and the recession begins; may lie beyond the last.</summary>
+    public int PeakDay { get; private set; }
+
+    /// <summary>Part of the peak weight that is lost at weaning.</summary>
+    public double Recession { get; private set; }
+
+    /// <summary>In ln(weight), by day of the room.</summary>
+    public double[] Noise { get; }
+
+    /// <summary>Grams as the scale showed them, by day of the room; 0: not weighed.</summary>
+    public double[] Weights { get; }
+
+    /// <summary>ln(grams) on an empty crop without noise, by day of the room.</summary>
+    public IReadOnlyList<double> Course => course;
+
+    public bool IsThere(int day) => day >= HatchDay;
+
+    /// <summary>The true gain of ln(weight) up to this day's morning.</summary>
+    public double Gain(int day) => day > 0 && IsThere(day - 1) ? course[day] - course[day - 1] : 0;
+
+    /// <summary>From a day on the true gains are others.</summary>
+    public void Change(int fromDay, int toDay, Func<double, double> gain)
+    {
+        var before = course.ToArray();
+        for (var day = fromDay; day < course.Length; day++)
+        {
+            var was = before[day] - before[day - 1];
+            course[day] = course[day - 1] + (day <= toDay ? gain(was) : was);
+        }
+    }
+
+    // The curve's gain at each age, times an own rate that wanders (an Ornstein-Uhlenbeck process of a week's memory); then the recession.
+    private void Grow(RoomConditions room, SeededRandom random)
+    {
+        const double Memory = 0.87;
+        var size = 0.08 * random.Normal();
+        var pace = Math.Exp(0.05 * random.Normal());
+        var shift = 0.7 * random.Normal();
+        var peakAge = Species.AgeAt(0.97) / pace;
+        PeakDay = HatchDay + (int)Math.Round(peakAge);
+        Recession = Math.Clamp(0.11 * Math.Exp(0.5 * random.Normal()), 0.02, 0.25);
+        var recessionDays = random.Between(14, 30);
+        var own = room.OwnWander * random.Normal();
+        var noise = room.Noise * random.Normal();
+        var log = Species.LogGrams(shift) + size;
+        for (var day = HatchDay; day < course.Length; day++)
+        {
+            if (day > HatchDay)
+            {
+                var age = day - HatchDay;
+                own = Memory * own + room.OwnWander * Math.Sqrt(1 - Memory * Memory) * random.Normal();
+                var gain = Species.LogGrams(age * pace + shift) - Species.LogGrams((age - 1) * pace + shift);
+                var past = age - peakAge;
+                log += past <= 0 ? gain * (1 + own) : past <= recessionDays ? Math.Log(1 - Recession) / recessionDays : 0;
+                noise = room.Correlation * noise + room.Noise * Math.Sqrt(1 - room.Correlation * room.Correlation) * random.Normal();
+            }
+
+            if (day < 0)
+                continue;
+            course[day] = log;
+            Noise[day] = noise;
+        }
+    }
+}

@@ -1,0 +1,155 @@
+using CaptureAgent.Agent.Growth;
+
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>One chick of the register, as far as growth is concerned.</summary>
+/// <param name="Weights">One a day, oldest first.</param>
+/// <param name="Weaning">Since when it is being weaned, as a keeper's card said.</param>
+internal sealed record WatchedChick(string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights, DateOnly? Weaning = null);
+
+/// <summary>One chick, followed from morning to morning.</summary>
+internal sealed class ChickWatch
+{
+    /// <summary>Two-sided, normal.</summary>
+    public const double Interval95 = 1.959964;
+
+    /// <summary>Of a weight whose uncertainty is not known: reading, droppings, a damp towel; a share of the weight.</summary>
+    private const double LeastError = 0.003;
+
+    private readonly Tuning tuning;
+    private Course? course;
+
+    public ChickWatch(WatchedChick chick, Tuning tuning)
+    {
+        Chick = chick;
+        this.tuning = tuning;
+    }
+
+    public WatchedChick Chick { get; }
+
+    public string? Clutch => Chick.Clutch;
+
+    /// <summary>Weights taken in.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>The last weight taken in.</summary>
+    public MorningWeight? Last { get; private set; }
+
+    /// <summary>The day of the last weight, believed or not.</summary>
+    public DateOnly? LastSeen { get; private set; }
+
+    public Stage Stage { get; private set; }
+
+    /// <summary>The day up to which time has passed.</summary>
+    public DateOnly Day { get; private set; }
+
+    public ShortfallEvidence Shortfall { get; private set; }
+
+    /// <summary>Past the peak: what speaks for a loss that no recession explains, in standard deviations.</summary>
+    public double SteepLoss { get; private set; }
+
+    /// <summary>ln(weight) at the peak, without noise; NaN before there is a course.</summary>
+    public double PeakLevel { get; private set; } = double.NaN;
+
+    public double Level => course?.Filter.Level ?? double.NaN;
+
+    public double Rate => course?.Filter.Rate ?? double.NaN;
+
+    /// <summary>The last standardised residual, and its day.</summary>
+    public (DateOnly Day, double Z)? LastResidual { get; private set; }
+
+    /// <summary>The weight before was not believed. Two in a row are: a chick that really fails must not be argued away.</summary>
+    public bool SetAsideYesterday { get; private set; }
+
+    /// <summary>Days since the stage began.</summary>
+    public int DaysInStage { get; private set; }
+
+    public int? AgeOn(DateOnly day) => Chick.Hatched is { } hatched && hatched <= day ? day.DayNumber - hatched.DayNumber : null;
+
+    public ChickWatch Copy()
+    {
+        var copy = (ChickWatch)MemberwiseClone();
+        copy.course = course?.Copy();
+        return copy;
+    }
+
+    /// <summary>Lets the days pass up to this one.</summary>
+    public void PassTo(DateOnly day, NoiseLevel noise)
+    {
+        if (course is null)
+            return;
+        for (; Day < day; Day = Day.AddDays(1))
+        {
+            course.Pass(tuning, noise);
+            DaysInStage++;
+        }
+    }
+
+    /// <summary>The forecast for this morning beside its weight; null for the first weight.</summary>
+    public ChickMorning? Compare(MorningWeight weight) =>
+        course?.Predict() is { } forecast ? new ChickMorning(this, weight, forecast.Mean, Math.Sqrt(forecast.Variance + ErrorVariance(weight))) : null;
+
+    /// <summary>Predicted ln(grams) for the day passed to, and its standard deviation for a weighing of usual error; null without a weight.</summary>
+    public (double Expected, double Deviation)? Forecast() =>
+        course?.Predict() is { } forecast ? (forecast.Mean, Math.Sqrt(forecast.Variance + LeastError * LeastError)) : null;
+
+    public void Start(MorningWeight weight, FirstWeight first, NoiseLevel noise)
+    {
+        var grams = (double)weight.Grams;
+        Day = weight.Day;
+        course = new Course(first.StartsOf(Chick.Species, AgeOn(Day), grams), Math.Log(grams), ErrorVariance(weight), noise, tuning);
+        Stage = AgeOn(Day) <= 2 ? Stage.Hatchling : Stage.Growing;
+        (Last, LastSeen, Count) = (weight, weight.Day, 1);
+    }
+
+    /// <summary>Takes the morning in, as far as it can be believed.</summary>
+    /// <param name="extraVariance">Doubt about this weight.</param>
+    public void Take(ChickMorning morning, double extraVariance, IReferenceGrowth reference)
+    {
+        SetAsideYesterday = morning.IsSetAside;
+        LastSeen = morning.Weight.Day;
+        if (morning.IsSetAside)
+            return;
+        course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
+        Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
+        SteepLoss = Stage >= Stage.Peak ? course.Strongest(Weaning.SteepRate).Deviations : 0;
+        LastResidual = (morning.Weight.Day, morning.Z);
+        (Last, Count) = (morning.Weight, Count + 1);
+        Move(reference);
+    }
+
+    // The stages, by the evidence of the course. A chick that fails has not reached its peak.
+    private void Move(IReferenceGrowth reference)
+    {
+        if (Count >= 3 && !(Level <= PeakLevel))
+            PeakLevel = Level;
+        var next = Stage switch
+        {
+            < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
+            Stage.Hatchling when AgeOn(Day) > 2 => Stage.Growing,
+            Stage.Growing when Shortfall.Deviations < 2.5 && HasPeaked(reference) => Stage.Peak,
+            Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
+            Stage.Weaning when DaysInStage >= 14 && Math.Abs(Rate) < 0.003 => Stage.Weaned,
+            _ => Stage,
+        };
+        if (next != Stage)
+            (Stage, DaysInStage) = (next, 0);
+    }
+
+    private bool HasPeaked(IReferenceGrowth reference)
+    {
+        const double Slow = 0.015, Reached = 0.8, Large = 0.7;
+        if (Count < 4 || Rate > Slow || course!.Filter.PartOfCurve < Reached)
+            return false;
+        if (AgeOn(Day) is not { } age)
+            return Count >= 6;
+        var final = reference.At(Chick.Species, age)?.PeakGrams ?? Unlisted.FinalGrams(age, Math.Exp(Level));
+        return Math.Exp(Level) > Large * final;
+    }
+
+    private static double ErrorVariance(MorningWeight weight)
+    {
+        var error = (double)(weight.UncertaintyGrams ?? 0) / (double)weight.Grams;
+        return error * error + LeastError * LeastError;
+    }
+}

@@ -1,0 +1,46 @@
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>Two chicks that were taken for each other: each has the other's weight.</summary>
+internal static class Exchange
+{
+    /// <summary>Log likelihood ratio for mates: e^5 = 150 to 1.</summary>
+    private const double Mates = 5;
+
+    /// <summary>For any two chicks of the room, of which there are many more.</summary>
+    private const double Strangers = 12;
+
+    /// <param name="morning">Those that have a weight and a forecast.</param>
+    /// <returns>The pairs, likeliest first; no chick in two of them.</returns>
+    public static List<(ChickMorning A, ChickMorning B)> Find(IReadOnlyList<ChickMorning> morning)
+    {
+        var odd = morning.Where(each => Math.Abs(each.Z) > 1.5).ToList();
+        List<(double Ratio, ChickMorning A, ChickMorning B)> pairs = [];
+        for (var i = 0; i < odd.Count; i++)
+        {
+            for (var j = 0; j < i; j++)
+            {
+                if (odd[i].Z * odd[j].Z >= 0)
+                    continue;
+                var ratio = Ratio(odd[i], odd[j]);
+                var isMate = odd[i].Watch.Clutch is { } clutch && clutch == odd[j].Watch.Clutch;
+                if (ratio > (isMate ? Mates : Strangers))
+                    pairs.Add((ratio, odd[i], odd[j]));
+            }
+        }
+
+        HashSet<ChickMorning> taken = [];
+        return [.. pairs.OrderByDescending(pair => pair.Ratio)
+            .Where(pair => !taken.Contains(pair.A) && !taken.Contains(pair.B) && taken.Add(pair.A) && taken.Add(pair.B))
+            .Select(pair => (pair.A, pair.B))];
+    }
+
+    // ln of the likelihood with the weights exchanged over that of the weights as they stand.
+    private static double Ratio(ChickMorning a, ChickMorning b)
+    {
+        var (za, zb) = ((b.Observed - a.Expected) / a.Deviation, (a.Observed - b.Expected) / b.Deviation);
+        // An exchange leaves two ordinary residuals behind: without this, two odd weights would always fit something.
+        if (Math.Abs(za) > 3 || Math.Abs(zb) > 3)
+            return double.NegativeInfinity;
+        return (a.Z * a.Z + b.Z * b.Z - za * za - zb * zb) / 2;
+    }
+}

@@ -1,0 +1,92 @@
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>What a keeper is told of a morning.</summary>
+internal static class Findings
+{
+    /// <summary>Contents of a full crop in ln(weight), with the noise: 10 % of the weight (common practice, no source).</summary>
+    private const double FullCrop = 0.13;
+
+    /// <summary>Reds first, then looks, then notes; the room before its chicks.</summary>
+    public static IReadOnlyList<GrowthFinding> Of(MorningReview morning)
+    {
+        List<GrowthFinding> all = [];
+        if (morning.Room.IsShift)
+            all.Add(Sentences.RoomShift(morning));
+        foreach (var (slip, meant) in morning.Slips)
+        {
+            all.Add(Sentences.Implausible(slip, meant));
+
+            // Within what a crop holds nobody can tell a full one from exchanged digits: both are asked.
+            if (slip.Observed - slip.Expected is > 0 and < FullCrop)
+                all.Add(Sentences.TooGood(slip, Severities.Look));
+        }
+
+        foreach (var (a, b) in morning.Exchanged)
+        {
+            all.Add(Sentences.Swapped(a, b));
+            all.Add(Sentences.Swapped(b, a));
+        }
+
+        foreach (var each in morning.Judged)
+        {
+            if (!each.IsSetAside)
+                all.AddRange(OfChick(each, morning));
+        }
+
+        all.AddRange(Absences.Of(morning));
+        return [.. all.OrderBy(finding => Rank(finding.Severity)).ThenBy(finding => finding.Chick, StringComparer.Ordinal)];
+    }
+
+    private static IEnumerable<GrowthFinding> OfChick(ChickMorning each, MorningReview morning)
+    {
+        var watch = each.Watch;
+        var evidence = watch.Shortfall;
+        switch (watch.Stage)
+        {
+            case Stage.Hatchling:
+                break;
+            case Stage.Growing when evidence.Deviations >= Budget.Note:
+                var alone = MatesAreFine(watch, morning);
+                yield return Sentences.Shortfall(each, evidence, Kind(evidence), SeverityOf(evidence), alone);
+                if (alone)
+                    yield return Sentences.BehindClutch(each, evidence);
+                break;
+            case Stage.Peak or Stage.Weaning or Stage.Weaned:
+                foreach (var finding in Weaning.Of(each, evidence))
+                    yield return finding;
+                break;
+        }
+
+        if (each.Z >= Budget.Note && watch.Count > 2)
+            yield return Sentences.TooGood(each, each.Z >= Budget.TooGood ? Severities.Look : Severities.Note);
+    }
+
+    /// <summary>Loss, stall or slow, by what the chick gained since the onset.</summary>
+    private static string Kind(in ShortfallEvidence evidence) => (evidence.Rate / Math.Max(evidence.ExpectedRate, 0.01)) switch
+    {
+        < -0.2 => FindingKinds.Loss,
+        < 0.25 => FindingKinds.Stall,
+        _ => FindingKinds.Slow,
+    };
+
+    private static string SeverityOf(in ShortfallEvidence evidence) =>
+        evidence.Deviations >= Budget.Red && Kind(evidence) != FindingKinds.Slow ? Severities.Red
+        : evidence.Deviations >= Budget.Look ? Severities.Look
+        : Severities.Note;
+
+    // Two mates or more, and none of them behind: it is this chick, not the nest's food or brooder.
+    private static bool MatesAreFine(ChickWatch watch, MorningReview morning)
+    {
+        if (watch.Clutch is not { } clutch)
+            return false;
+        var mates = morning.Watches.Where(other => other != watch && other.Clutch == clutch && other.Stage == Stage.Growing && other.Last?.Day == morning.Day).ToList();
+        return mates.Count >= 2 && mates.TrueForAll(mate => mate.Shortfall.Deviations < 1.5);
+    }
+
+    private static int Rank(string severity) => severity switch
+    {
+        Severities.Red => 0,
+        Severities.Look => 1,
+        _ => 2,
+    };
+}

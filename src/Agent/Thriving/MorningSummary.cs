@@ -1,0 +1,63 @@
+using CaptureAgent.Agent.Growth;
+
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>What the nursery looks like on one day, judged on what was recorded up to and including it.</summary>
+/// <param name="Findings">Reds first.</param>
+/// <param name="NotWeighed">Codes of the chicks without a weight of the day.</param>
+/// <param name="Chicks">Every chick of the room, in the order of codes.</param>
+internal sealed record MorningSummary(DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks)
+{
+    public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day)
+    {
+        MorningReview? last = null;
+        RoomReview.Of(chicks, reference, day, Tuning.Usual, morning => last = morning);
+        return Of(last!);
+    }
+
+    public static MorningSummary Of(MorningReview morning)
+    {
+        var here = morning.Watches.Where(watch => Absences.IsHere(watch, morning.Day)).OrderBy(watch => watch.Chick.Code, StringComparer.Ordinal).ToList();
+        return new MorningSummary(
+            morning.Day, Thriving.Findings.Of(morning),
+            [.. here.Where(watch => watch.LastSeen != morning.Day).Select(watch => watch.Chick.Code)],
+            [.. here.Select(watch => ChickDay.Of(watch, morning))]);
+    }
+}
+
+/// <summary>One chick on that day.</summary>
+/// <param name="GainPercent">Since the weight before, however long ago.</param>
+/// <param name="RatePercentPerDay">The same, per day that passed.</param>
+/// <param name="ExpectedGrams">Predicted before the day's weight, with the 95 % interval.</param>
+internal sealed record ChickDay(
+    string Chick, int? AgeDays, Stage Stage, double? Grams, double? GainPercent, double? RatePercentPerDay, double? ExpectedGrams, double? LowGrams, double? HighGrams)
+{
+    public static ChickDay Of(ChickWatch watch, MorningReview morning)
+    {
+        var weights = watch.Chick.Weights;
+        var at = LastUpTo(weights, morning.Day);
+        var today = at >= 0 && weights[at].Day == morning.Day ? weights[at--] : (MorningWeight?)null;
+        double? gain = null, rate = null;
+        if (today is { } now && at >= 0)
+        {
+            var ratio = (double)(now.Grams / weights[at].Grams);
+            gain = 100 * (ratio - 1);
+            rate = 100 * (Math.Pow(ratio, 1.0 / (now.Day.DayNumber - weights[at].Day.DayNumber)) - 1);
+        }
+
+        var forecast = morning.Forecasts[watch.Chick.Code];
+        return new ChickDay(
+            watch.Chick.Code, watch.AgeOn(morning.Day), watch.Stage, (double?)today?.Grams, gain, rate,
+            forecast is { } known ? Math.Exp(known.Expected) : null,
+            forecast is { } low ? Math.Exp(low.Expected - ChickWatch.Interval95 * low.Deviation) : null,
+            forecast is { } high ? Math.Exp(high.Expected + ChickWatch.Interval95 * high.Deviation) : null);
+    }
+
+    private static int LastUpTo(IReadOnlyList<MorningWeight> weights, DateOnly day)
+    {
+        var i = weights.Count - 1;
+        while (i >= 0 && weights[i].Day > day)
+            i--;
+        return i;
+    }
+}

@@ -1,0 +1,121 @@
+using CaptureAgent.Agent.Growth;
+
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>A room of chicks, gone through morning by morning. What is said of a morning comes from it and the mornings before.</summary>
+internal sealed class RoomReview
+{
+    private readonly IReferenceGrowth reference;
+    private readonly Dictionary<string, ChickWatch> watches = new(StringComparer.Ordinal);
+    private readonly RoomNoise noise;
+
+    // What the mornings' residuals have had in common of late, in ln(weight).
+    private double usual;
+
+    private readonly FirstWeight first;
+
+    private RoomReview(IReferenceGrowth reference, RoomNoise noise, FirstWeight first)
+    {
+        this.reference = reference;
+        this.noise = noise;
+        this.first = first;
+    }
+
+    public NoiseLevel Noise => noise.Level;
+
+    /// <summary>Goes through all mornings up to and including a day.</summary>
+    /// <param name="each">Told every morning.</param>
+    public static RoomReview Of(IReadOnlyCollection<WatchedChick> chicks, IReferenceGrowth reference, DateOnly to, Tuning tuning, Action<MorningReview>? each = null)
+    {
+        var review = new RoomReview(reference, new RoomNoise(), new FirstWeight(reference, tuning));
+        foreach (var chick in chicks)
+            review.watches.Add(chick.Code, new ChickWatch(chick, tuning));
+        var first = chicks.Where(chick => chick.Weights.Count > 0).Select(chick => chick.Weights[0].Day).DefaultIfEmpty(to).Min();
+        var next = chicks.ToDictionary(chick => chick.Code, _ => 0, StringComparer.Ordinal);
+        for (var day = first; day <= to; day = day.AddDays(1))
+        {
+            List<(ChickWatch, MorningWeight)> weights = [];
+            foreach (var watch in review.watches.Values)
+            {
+                var known = watch.Chick.Weights;
+                var i = next[watch.Chick.Code];
+                if (i >= known.Count || known[i].Day != day)
+                    continue;
+                weights.Add((watch, known[i]));
+                next[watch.Chick.Code] = i + 1;
+            }
+
+            var morning = review.Next(day, weights);
+            each?.Invoke(morning);
+        }
+
+        return review;
+    }
+
+    /// <summary>A morning as it stands so far; the review itself does not move.</summary>
+    public MorningReview Preview(DateOnly day, IEnumerable<(string Code, MorningWeight Weight)> weights)
+    {
+        var copy = new RoomReview(reference, noise.Copy(), first) { usual = usual };
+        foreach (var (code, watch) in watches)
+            copy.watches.Add(code, watch.Copy());
+        return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))]);
+    }
+
+    private MorningReview Next(DateOnly day, List<(ChickWatch Watch, MorningWeight Weight)> weights)
+    {
+        foreach (var watch in watches.Values)
+            watch.PassTo(day, noise.Level);
+        var forecasts = watches.Values.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal);
+        List<ChickMorning> judged = [];
+        foreach (var (watch, weight) in weights)
+        {
+            if (watch.Compare(weight) is { } morning)
+                judged.Add(morning);
+            else
+                watch.Start(weight, first, noise.Level);
+        }
+
+        var room = Passing(RoomEffect.Of([.. judged.Where(each => each.Watch.Count >= 4 && each.Deviation < 0.06).Select(each => (each.Observed - each.Forecast, each.Deviation))]));
+        foreach (var each in judged)
+            each.Common = room.Common;
+        var exchanged = Exchange.Find(judged);
+        foreach (var (a, b) in exchanged)
+            a.IsSetAside = b.IsSetAside = true;
+        var slips = Slips(judged);
+        List<(double, double?)> learned = [];
+        foreach (var each in judged)
+        {
+            if (!each.IsSetAside && each.Watch.Count >= 3)
+                learned.Add((each.Z, each.Watch.LastResidual is { } before && before.Day.AddDays(1) == day ? before.Z : null));
+            each.Watch.Take(each, each.Doubt(), reference);
+        }
+
+        noise.Learn(learned);
+        return new MorningReview(day, [.. watches.Values], forecasts, judged, room, slips, exchanged);
+    }
+
+    // What stays from morning to morning is no passing shift but a fault of the forecasts, or a shift that has come to stay: the courses follow it.
+    private RoomEffect Passing(in RoomEffect room)
+    {
+        var passing = room with { Shift = room.Shift - usual };
+        usual = room.Chicks == 0 ? usual : usual + (room.Shift - usual) * (passing.IsShift ? 0.5 : 0.2);
+        return passing;
+    }
+
+    private static List<(ChickMorning, string?)> Slips(List<ChickMorning> judged)
+    {
+        List<(ChickMorning, string?)> slips = [];
+        foreach (var each in judged)
+        {
+            if (each.IsSetAside || each.Watch.SetAsideYesterday || Math.Abs(each.Z) < Budget.OddWeight)
+                continue;
+            var other = each.Weight.Decimals is { } decimals ? DigitSlip.Explain(each.Weight.Grams, decimals, each.Expected, each.Deviation) : null;
+            if (other is null && (Math.Abs(each.Z) < Budget.Impossible || Math.Abs(each.Observed - each.Expected) < 0.25))
+                continue;
+            each.IsSetAside = true;
+            slips.Add((each, other is { } meant ? FormattableString.Invariant($"{meant.What} it would be {meant.Grams:0.0##} g") : null));
+        }
+
+        return slips;
+    }
+}

@@ -1,0 +1,79 @@
+using System.Globalization;
+
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>The findings in words: what was seen, against what, and the question to ask next. Never a diagnosis.</summary>
+internal static class Sentences
+{
+    private const string Vet = "If it looks ill or the crop stands: avian veterinarian, today.";
+
+    public static GrowthFinding Shortfall(ChickMorning each, in ShortfallEvidence evidence, string kind, string severity, bool matesAreFine)
+    {
+        var since = evidence.Days == 1 ? "since yesterday" : $"in {evidence.Days} days";
+        var what = kind switch
+        {
+            FindingKinds.Loss => $"loses weight {since}",
+            FindingKinds.Stall => $"has stopped gaining {since}",
+            _ => $"gains {Percent(evidence.Rate)} a day {since}, where {Percent(evidence.ExpectedRate)} was its course",
+        };
+        var mates = matesAreFine ? " Its clutch mates gain as they should." : "";
+        var question = kind == FindingKinds.Slow
+            ? "Is the crop emptying, is it warm enough, did it take all its feeds?"
+            : "Was the crop empty this morning, and did it take its last feed?";
+        return About(each, kind, severity, $"{what}: {Compared(each)}{mates} {question} {Vet}");
+    }
+
+    public static GrowthFinding BehindClutch(ChickMorning each, in ShortfallEvidence evidence) => About(
+        each, FindingKinds.BehindClutch, Severities.Note,
+        $"falls behind its clutch mates, who gain as they should: {Percent(evidence.Rate)} a day in {evidence.Days} days, where {Percent(evidence.ExpectedRate)} was its course; {Compared(each)} Is it pushed from the food, or colder than the others?");
+
+    public static GrowthFinding TooGood(ChickMorning each, string severity) => About(
+        each, FindingKinds.TooGood, severity,
+        $"weighs more than growth explains: {Compared(each)} Is the crop empty? Feel it before the next feed; do not feed on a full crop, and a crop that has not emptied overnight goes to an avian veterinarian, today.");
+
+    public static GrowthFinding Implausible(ChickMorning each, string? meant) => About(
+        each, FindingKinds.Implausible, Severities.Look,
+        $"can hardly have this weight: {Compared(each)} {(meant is null ? "Right chick, right unit?" : $"As {meant}.")} Check what was written, and weigh again.");
+
+    public static GrowthFinding Swapped(ChickMorning each, ChickMorning other) => About(
+        each, FindingKinds.Swapped, Severities.Look,
+        $"and {other.Watch.Chick.Code} seem to have each other's weight: {Compared(each)} {other.Watch.Chick.Code} has {Grams((double)other.Weight.Grams)} and should have {Grams(other.ExpectedGrams)}. Check their rings, then weigh both again.");
+
+    public static GrowthFinding RoomShift(MorningReview morning) => new(
+        null, morning.Day, FindingKinds.RoomShift, Severities.Look,
+        FormattableString.Invariant($"The whole room is {Math.Abs(100 * morning.Room.Shift):0.0} % {(morning.Room.Shift > 0 ? "heavier" : "lighter")} than expected ({morning.Room.Chicks} chicks, give or take {100 * morning.Room.Error:0.0} %): no single chick is blamed. Check the scale with its known mass; then ask what was different: food, time of the round, the brooders?"));
+
+    public static GrowthFinding WeaningLoss(ChickMorning each, in ShortfallEvidence evidence, double lost, string severity)
+    {
+        var part = FormattableString.Invariant($"has lost {100 * Math.Max(lost, 0):0} % of its peak weight");
+        return About(each, FindingKinds.WeaningLoss, severity, severity == Severities.Note
+            ? $"{part}, as is usual at weaning. Does it eat by itself?"
+            : $"{part}, faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on.");
+    }
+
+    public static GrowthFinding WeaningDue(ChickMorning each) => About(
+        each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.");
+
+    public static GrowthFinding NotWeighed(ChickWatch watch, MorningReview morning, int? days, string severity)
+    {
+        var forecast = morning.Forecasts[watch.Chick.Code];
+        var since = days is { } many ? many == 1 ? "" : $" (last weight {many} days ago)" : " (never weighed yet)";
+        return new GrowthFinding(
+            watch.Chick.Code, morning.Day, FindingKinds.NotWeighed, severity,
+            $"{watch.Chick.Code} has no weight of today{since}. Is it still to come, or was it forgotten?",
+            null, forecast is { } known ? Math.Exp(known.Expected) : null,
+            forecast is { } low ? Math.Exp(low.Expected - ChickWatch.Interval95 * low.Deviation) : null,
+            forecast is { } high ? Math.Exp(high.Expected + ChickWatch.Interval95 * high.Deviation) : null);
+    }
+
+    private static GrowthFinding About(ChickMorning each, string kind, string severity, string text) => new(
+        each.Watch.Chick.Code, each.Weight.Day, kind, severity, $"{each.Watch.Chick.Code} {text}",
+        (double)each.Weight.Grams, each.ExpectedGrams, each.LowGrams, each.HighGrams);
+
+    private static string Compared(ChickMorning each) =>
+        $"{Grams((double)each.Weight.Grams)} today, {Grams(each.ExpectedGrams)} expected ({Grams(each.LowGrams)} to {Grams(each.HighGrams)}).";
+
+    private static string Grams(double grams) => grams.ToString("0.0", CultureInfo.InvariantCulture) + " g";
+
+    private static string Percent(double rate) => (100 * (Math.Exp(rate) - 1)).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture) + " %";
+}
