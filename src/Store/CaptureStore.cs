@@ -10,7 +10,7 @@ namespace CaptureAgent.Store;
 /// throws <see cref="StoreException"/> has changed nothing that this store will show, and may be tried again; it throws
 /// <see cref="ArgumentException"/> where the row itself breaks a rule, which no second try mends.
 /// </remarks>
-public sealed class CaptureStore : IDisposable
+public sealed partial class CaptureStore : IDisposable
 {
     private static readonly TimeSpan DefaultPatience = TimeSpan.FromSeconds(5);
 
@@ -19,8 +19,11 @@ public sealed class CaptureStore : IDisposable
     private Database? database;
     private bool disposed;
 
-    private CaptureStore(string path, TimeProvider time, TimeSpan patience)
+    private readonly bool toRead;
+
+    private CaptureStore(string path, TimeProvider time, TimeSpan patience, bool toRead)
     {
+        this.toRead = toRead;
         this.path = path;
         this.patience = patience;
         Time = time;
@@ -32,9 +35,10 @@ public sealed class CaptureStore : IDisposable
     /// <summary>Opens (and creates or migrates) the file; <c>":memory:"</c> keeps all in memory.</summary>
     /// <param name="time">Dates changes of the register and new ids.</param>
     /// <param name="patience">How long to wait for another program's lock; 5 s if not given. Whole seconds, at least one.</param>
+    /// <param name="toRead">Nothing will be written: what is damaged shows when it is read, and years of history are not gone through first.</param>
     /// <exception cref="StoreException">Cannot be opened, is damaged, or was written by a newer version.</exception>
-    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null) =>
-        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience);
+    public static CaptureStore Open(string path, TimeProvider time, TimeSpan? patience = null, bool toRead = false) =>
+        new(path == StoreFile.InMemory ? path : Path.GetFullPath(path), time, patience ?? DefaultPatience, toRead);
 
     /// <summary>Changes whenever another process has written to the file.</summary>
     public long DataVersion() => Read("look for changes in the store", db => db.DataVersion());
@@ -106,6 +110,18 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    public void Add(BatchRow batch) => Write("write a batch", db =>
+    {
+        db.Batches.Add(batch);
+        return true;
+    });
+
+    public void Add(ProbeCheckRow check) => Write("write a check of a probe", db =>
+    {
+        db.ProbeChecks.Add(check);
+        return true;
+    });
+
     /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
     /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
     public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
@@ -168,6 +184,12 @@ public sealed class CaptureStore : IDisposable
 
     /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
     public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
+
+    /// <summary>The states of batches from a moment on, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches(DateTimeOffset since) => Read("read the batches", db => db.Batches.Since(since));
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks() => Read("read the checks of the probes", db => db.ProbeChecks.All());
 
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
@@ -255,7 +277,7 @@ public sealed class CaptureStore : IDisposable
 
     private Database Connect()
     {
-        var connection = StoreFile.Open(path, patience);
+        var connection = StoreFile.Open(path, patience, toRead);
         try
         {
             return new(connection);

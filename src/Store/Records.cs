@@ -121,6 +121,28 @@ public sealed record TareAfterRow(
     public long ChangeMilligrams => AfterMilligrams - BeforeMilligrams;
 }
 
+/// <summary>A batch of formula at the moment when its state changed. Rows are only ever added; the newest of a batch is how it stands.</summary>
+/// <param name="Number">Counts from one in each nursery day.</param>
+/// <param name="Device">The probe that measures it; null: none yet.</param>
+/// <param name="Millicelsius">Best value; null while it is not measured.</param>
+/// <param name="BelowBandAt">When it was expected to be too cold; null where that is not known.</param>
+/// <param name="ProbeChecked">The probe had been checked within the time for which a check counts.</param>
+/// <param name="ConstantMilliseconds">The probe's time constant; null until it is known.</param>
+public sealed record BatchRow(
+    Guid Id, int Number, DateOnly Day, DateTimeOffset At, string Zone, string Station, string? Device, string State,
+    DateTimeOffset MixedAt, DateTimeOffset DiscardAt, int? Millicelsius, DateTimeOffset? BelowBandAt, bool ProbeChecked, int? ConstantMilliseconds);
+
+/// <summary>One check of a probe against a known temperature.</summary>
+/// <param name="Kind">ice, boil or reference.</param>
+/// <param name="Millicelsius">What the probe showed.</param>
+public sealed record ProbeCheckRow(
+    Guid Id, DateTimeOffset At, string Zone, string Station, string Device, string Kind, int Millicelsius, int ExpectedMillicelsius, int ToleranceMillicelsius)
+{
+    public int ErrorMillicelsius => Millicelsius - ExpectedMillicelsius;
+
+    public bool IsWithinTolerance => Math.Abs(ErrorMillicelsius) <= ToleranceMillicelsius;
+}
+
 /// <summary>Everything that was ever recorded, as it came.</summary>
 /// <param name="Weighings">In the order of arrival.</param>
 /// <param name="Feeds">Those taken back too, oldest first.</param>

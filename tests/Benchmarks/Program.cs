@@ -1,9 +1,11 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Batches;
 using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Benchmarks.Tares;
+using CaptureAgent.Benchmarks.Thrive;
 
 return args switch
 {
@@ -19,6 +21,8 @@ return args switch
     ["answers"] => await Answers.RunAsync(),
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
+    ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
+    ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -36,6 +40,10 @@ static int Usage()
           idle [NATIVE]     processor time with three devices at 10 Hz
           bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
                             (about seven minutes; needs dbus-daemon)
+          batch [COUNT] [SEED]
+                            the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside
+                            the last reading against thresholds. 10000 dangerous batches of seed 1 unless told otherwise; fewer
+                            are not written
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
@@ -46,6 +54,10 @@ static int Usage()
                             feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
                             nursery of seed 1 unless told otherwise; for fewer nothing is written
           growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
+
+          thrive [ROOMS] [NATIVE]
+                            false alarms, detection and the interval on simulated rooms (30 of each kind unless told
+                            otherwise), and the time of the morning summary over ten years (about five minutes)
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER

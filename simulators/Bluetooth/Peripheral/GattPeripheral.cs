@@ -109,8 +109,10 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
             {
                 [Characteristic] = new()
                 {
-                    ["UUID"] = Uuid.Full(services[i].Characteristic), ["Service"] = new ObjectPath(path[..path.LastIndexOf('/')]),
-                    ["Flags"] = VariantValue.Array(new[] { services[i].Flag }), ["Notifying"] = false,
+                    ["UUID"] = Uuid.Full(services[i].Characteristic),
+                    ["Service"] = new ObjectPath(path[..path.LastIndexOf('/')]),
+                    ["Flags"] = VariantValue.Array(new[] { services[i].Flag }),
+                    ["Notifying"] = false,
                 },
             });
         }
@@ -120,7 +122,9 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
         {
             ["org.bluez.LEAdvertisement1"] = new()
             {
-                ["Type"] = "peripheral", ["LocalName"] = name, ["ServiceUUIDs"] = VariantValue.Array(services.Select(one => Uuid.Full(one.Uuid)).ToArray()),
+                ["Type"] = "peripheral",
+                ["LocalName"] = name,
+                ["ServiceUUIDs"] = VariantValue.Array(services.Select(one => Uuid.Full(one.Uuid)).ToArray()),
             },
         });
         connection.AddMethodHandlers([new Handler(Application, exported), new Handler(Advert, advert)]);

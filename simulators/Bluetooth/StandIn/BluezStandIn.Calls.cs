@@ -165,7 +165,10 @@ public sealed partial class BluezStandIn
             {
                 [CharacteristicInterface] = new()
                 {
-                    ["UUID"] = Uuid.Full(one.Uuid), ["Service"] = new ObjectPath(service), ["Flags"] = VariantValue.Array(one.Flags), ["Notifying"] = false,
+                    ["UUID"] = Uuid.Full(one.Uuid),
+                    ["Service"] = new ObjectPath(service),
+                    ["Flags"] = VariantValue.Array(one.Flags),
+                    ["Notifying"] = false,
                 },
             });
         }

@@ -29,7 +29,7 @@ internal static class MorningCommand
         command.SetAction(async (parsed, _) =>
         {
             var station = arguments.Read(parsed, around);
-            using var store = station.OpenExistingStore(around.Time);
+            using var store = station.OpenToRead(around.Time);
             var day = parsed.GetValue(date) ?? station.NurseryDay().Of(around.Time.GetUtcNow());
             var summary = MorningSummary.Of(RoomRecord.Read(store, day), PublishedGrowth.Instance, day);
             if (parsed.GetValue(json))

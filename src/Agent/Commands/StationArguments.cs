@@ -31,6 +31,9 @@ internal sealed class StationArguments
     {
         var file = StationFile.Find(parsed.GetValue(station), around.WorkingDirectory);
         var options = StationFile.Load(file, devicesAreOpened, framesAreProven);
+        var folder = Path.GetDirectoryName(file)!;
+        options.Page.Certificate = options.Page.Certificate is { } certificate ? Path.GetFullPath(certificate, folder) : null;
+        options.Page.CertificateKey = options.Page.CertificateKey is { } key ? Path.GetFullPath(key, folder) : null;
         return new Station(file, options, StorePath(parsed, around, file, options), parsed.GetValue(store) is not null);
     }
 
@@ -58,7 +61,13 @@ internal sealed record Station(string File, StationOptions Options, string Store
 
     /// <summary>Opens a store that must be there: a command that only reads should not leave an empty one behind.</summary>
     /// <exception cref="StoreException">There is none, or it cannot be used.</exception>
-    public CaptureStore OpenExistingStore(TimeProvider time) => System.IO.File.Exists(StorePath)
-        ? OpenStore(time)
+    public CaptureStore OpenExistingStore(TimeProvider time) => OpenExisting(() => OpenStore(time));
+
+    /// <summary>The same, only to read, and soon however long the history is.</summary>
+    /// <exception cref="StoreException">There is none, or it cannot be used.</exception>
+    public CaptureStore OpenToRead(TimeProvider time) => OpenExisting(() => CaptureStore.Open(StorePath, time, toRead: true));
+
+    private CaptureStore OpenExisting(Func<CaptureStore> open) => System.IO.File.Exists(StorePath)
+        ? open()
         : throw new StoreException($"There is no store {StorePath} yet.", "`capture-agent import register FILE` or `capture-agent run` creates it; --store FILE names another.");
 }

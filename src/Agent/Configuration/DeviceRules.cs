@@ -79,6 +79,7 @@ internal static class DeviceRules
         book.Between($"{path}.divisionGrams", device.DivisionGrams, 0.0001m, 100m, "g");
         book.Between($"{path}.capacityGrams", device.CapacityGrams, 1m, 1_000_000m, "g");
         book.Between($"{path}.accuracyGrams", device.AccuracyGrams, 0.0001m, 1000m, "g");
+        book.Between($"{path}.accuracyCelsius", device.AccuracyCelsius, 0.05m, 5m, "°C");
         book.Between($"{path}.silentAfterSeconds", RuleBook.Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
         book.Between($"{path}.pollMilliseconds", device.PollMilliseconds, 20m, 60_000m, "ms");
         book.Between($"{path}.batteryWarnPercent", device.BatteryWarnPercent, 0m, 100m, "%");

@@ -6,6 +6,9 @@ internal sealed class FeedingOptions
     /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
     public IList<EmptyingStep> EmptyingGap { get; set; } = [];
 
+    /// <summary>The batch: temperatures, its clock, checks of the probe.</summary>
+    public BatchOptions Batch { get; set; } = new();
+
     /// <summary>How often, how thick and how much, by age; a step that names a species goes before those that name none. Left out, <see cref="CaptureAgent.Agent.Feeding.PlanDefaults"/> holds.</summary>
     public IList<PlanOptions> Plan { get; set; } = [];
 

@@ -21,13 +21,14 @@ internal static class StationKeys
         ("timeZone", Scalar.Text),
         ("dayStartsAt", Scalar.TimeOfDay),
         ("store", Scalar.Text),
-        ("page", Group(("listen", Scalar.Text))),
+        ("page", Group(("listen", Scalar.Text), ("certificate", Scalar.Text), ("certificateKey", Scalar.Text), ("hosts", new KeyList(Scalar.Text)))),
         ("codes", Group(
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
             ("cards", Group(
                 ("fed", Scalar.Text), ("reweigh", Scalar.Text), ("undo", Scalar.Text), ("batch", Scalar.Text), ("tare", Scalar.Text), ("check", Scalar.Text), ("pair", Scalar.Text),
                 ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text),
+                ("ice", Scalar.Text), ("boil", Scalar.Text), ("reference", Scalar.Text),
                 ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
         ("labels", Group(
             ("symbol", Scalar.Text), ("sheet", Scalar.Text),
@@ -47,6 +48,20 @@ internal static class StationKeys
             ("bowlsFromDay", Scalar.Whole), ("panBetweenClutches", Scalar.YesOrNo))),
         ("feeding", Group(
             ("emptyingGap", new KeyList(Group(("throughDay", Scalar.Whole), ("hours", Scalar.Number)))),
+            ("batch", Group(
+                ("targetCelsius", Scalar.Exact),
+                ("lowCelsius", Scalar.Exact),
+                ("highCelsius", Scalar.Exact),
+                ("stopCelsius", Scalar.Exact),
+                ("spreadCelsius", Scalar.Exact),
+                ("discardMinutes", Scalar.Exact),
+                ("warningMinutes", Scalar.Exact),
+                ("roomCelsius", Scalar.Exact),
+                ("altitudeMetres", Scalar.Exact),
+                ("boilingCelsius", Scalar.Exact),
+                ("referenceCelsius", Scalar.Exact),
+                ("probeCheckDays", Scalar.Whole),
+                ("show", Scalar.Text))),
             ("plan", new KeyList(Group(
                 ("species", Scalar.Text), ("throughDay", Scalar.Whole), ("everyHours", Scalar.Number), ("throughNight", Scalar.YesOrNo),
                 ("solidsPercent", Scalar.Number), ("mostPercent", Scalar.Number)))),
@@ -67,6 +82,7 @@ internal static class StationKeys
             ("accuracyGrams", Scalar.Exact),
             ("checkMassGrams", Scalar.Exact),
             ("checkToleranceGrams", Scalar.Exact),
+            ("accuracyCelsius", Scalar.Exact),
             ("silentAfterSeconds", Scalar.Number),
             ("pollMilliseconds", Scalar.Whole),
             ("pattern", Scalar.Text),

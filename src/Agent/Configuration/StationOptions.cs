@@ -37,8 +37,17 @@ internal sealed class StationOptions
 
 internal sealed class PageOptions
 {
-    /// <summary>An http address without a path.</summary>
+    /// <summary>An http or https address of this computer, by number (or localhost, or * for all of them), without a path; "off": no page.</summary>
     public string Listen { get; set; } = "http://127.0.0.1:8790";
+
+    /// <summary>For https: a certificate in PEM, with its chain; null: the agent makes one for itself. A relative path starts at the folder of station.json.</summary>
+    public string? Certificate { get; set; }
+
+    /// <summary>The certificate's key in PEM; null: it stands in the certificate's file.</summary>
+    public string? CertificateKey { get; set; }
+
+    /// <summary>Names under which the page is asked for, beside this computer's own.</summary>
+    public IList<string> Hosts { get; set; } = [];
 }
 
 internal sealed class CodeOptions
@@ -66,6 +75,12 @@ internal sealed class CardOptions
     public string Tare { get; set; } = "!TARE";
 
     public string Check { get; set; } = "!CHECK";
+
+    public string Ice { get; set; } = "!ICE";
+
+    public string Boil { get; set; } = "!BOIL";
+
+    public string Reference { get; set; } = "!REFERENCE";
 
     public string Pair { get; set; } = "!PAIR";
 
@@ -117,7 +132,7 @@ internal sealed class DeviceOptions
     /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: what OIML R 76-1 permits a scale of class II.</summary>
     public decimal? AccuracyGrams { get; set; }
 
     /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>
@@ -125,6 +140,9 @@ internal sealed class DeviceOptions
 
     /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
     public decimal? CheckToleranceGrams { get; set; }
+
+    /// <summary>The probe's own accuracy (largest error within its specification) in °C, 0.05 to 5; null: 0.5.</summary>
+    public decimal? AccuracyCelsius { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }

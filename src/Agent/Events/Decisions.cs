@@ -11,6 +11,14 @@ internal abstract record DecisionEvent(DateTimeOffset At) : StationEvent(At)
     [JsonIgnore]
     public Guid Id { get; init; }
 
+    /// <summary>It is told at once and stored afterwards, instead of the other way round.</summary>
+    [JsonIgnore]
+    public virtual bool ToldFirst => false;
+
+    /// <summary>Whether it becomes a row.</summary>
+    [JsonIgnore]
+    public virtual bool IsKept => true;
+
     /// <summary>Set only where the commit came later than the decision.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public DateTimeOffset? StoredAt { get; init; }

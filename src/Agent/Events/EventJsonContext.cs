@@ -19,6 +19,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(AlertEvent))]
 [JsonSerializable(typeof(ProbeEvent))]
 [JsonSerializable(typeof(BatchEvent))]
+[JsonSerializable(typeof(ProbeCheckEvent))]
 [JsonSerializable(typeof(ScanEvent))]
 [JsonSerializable(typeof(TareEvent))]
 [JsonSerializable(typeof(PlacedEvent))]

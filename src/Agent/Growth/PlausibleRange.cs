@@ -43,7 +43,6 @@ internal readonly record struct PlausibleRange(double Low, double Likely, double
     public PlausibleRange Foreseen(double grams, double deviation) => this with
     {
         Likely = Math.Clamp(grams, Low, High),
-        Low = Math.Min(Low, grams * Math.Exp(-4 * deviation)),
         High = Math.Max(Math.Min(High, grams * Math.Exp(4 * deviation) * CropAndError), Low),
     };
 

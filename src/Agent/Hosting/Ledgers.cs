@@ -9,12 +9,20 @@ internal static class Ledgers
     /// <summary>Far longer than any emptying gap, and than a nursery day.</summary>
     private static readonly TimeSpan FeedsKept = TimeSpan.FromDays(7);
 
+    /// <summary>Longer than a nursery day.</summary>
+    private static readonly TimeSpan BatchesKept = TimeSpan.FromDays(2);
+
     /// <param name="now">Live: the present. In a replay: the trace's first moment.</param>
     public static Ledger Read(CaptureStore store, DateTimeOffset now)
     {
         var since = now - FeedsKept;
         var feeds = store.Feeds(since);
-        var ledger = new Ledger(store.Chicks(), store.Weighings(), feeds, store.Observations());
+        var ledger = new Ledger(store.Chicks(), store.Weighings(), feeds, store.Observations())
+        {
+            ReadAt = now,
+            Batches = store.Batches(now - BatchesKept),
+            ProbeChecks = store.ProbeChecks(),
+        };
         var fed = feeds.ToDictionary(feed => feed.Id, feed => feed.Chick);
         foreach (var intake in store.Intakes(since))
         {

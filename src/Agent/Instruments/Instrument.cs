@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Protocol.Gatt;
 
@@ -26,10 +27,10 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
     /// <summary>Lines and frames that were refused, since the start.</summary>
     public long Refused { get; protected set; }
 
-    public static Instrument Create(DeviceOptions device, Round.IScaleRound? round, Round.Scanning scanning) => device.Role switch
+    public static Instrument Create(DeviceOptions device, Round.IScaleRound? round, Round.Scanning scanning, BatchWatch? watch) => device.Role switch
     {
         "scale" => new ScaleInstrument(device, round!),
-        "probe" => new ProbeInstrument(device),
+        "probe" => new ProbeInstrument(device, watch!),
         _ => new ScannerInstrument(device, scanning),
     };
 
@@ -86,7 +87,7 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
     }
 
     /// <summary>The link went down or came back: a half line is no line.</summary>
-    protected abstract void OnLinkChange(DateTimeOffset at, LinkChange change);
+    protected abstract void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events);
 
     protected virtual void OnSilent(DateTimeOffset at)
     {
@@ -104,7 +105,7 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
     private void OnLink(TraceRecord record, LinkChange link, List<StationEvent> events)
     {
         heard = link == LinkChange.Up ? record.At : null;
-        OnLinkChange(record.At, link);
+        OnLinkChange(record.At, link, events);
         Change(record.At, link == LinkChange.Up ? "up" : "down", record.Detail, events);
     }
 

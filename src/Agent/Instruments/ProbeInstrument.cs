@@ -1,6 +1,6 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
-using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Protocol;
 using CaptureAgent.Protocol.Probes;
@@ -8,7 +8,7 @@ using CaptureAgent.Protocol.Probes;
 namespace CaptureAgent.Agent.Instruments;
 
 /// <summary>A temperature probe.</summary>
-internal sealed class ProbeInstrument(DeviceOptions device)
+internal sealed class ProbeInstrument(DeviceOptions device, BatchWatch watch)
     : Instrument(device, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? (device.Dialect == "bthome" ? AdvertiserSilentSeconds : DefaultSilentSeconds)))
 {
     private const double DefaultSilentSeconds = 30;
@@ -18,7 +18,8 @@ internal sealed class ProbeInstrument(DeviceOptions device)
 
     private readonly IReadingStream<ProbeReading> stream = Streams.Probe(device);
     private readonly bool silenceIsConfigured = device.SilentAfterSeconds is not null;
-    private readonly ProbeWatch watch = new();
+    private readonly List<ProbeReading> together = [];
+    private DateTimeOffset? before;
 
     protected override void OnBytes(DateTimeOffset at, string? source, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
@@ -28,21 +29,30 @@ internal sealed class ProbeInstrument(DeviceOptions device)
             return;
         }
 
+        together.Clear();
         while (stream.TryTake(source, ref bytes, out var reading, out var fault))
         {
-            if (fault != LineFault.None)
+            if (fault == LineFault.None)
+                together.Add(reading);
+            else
                 Refused++;
-            else if (watch.Take(at, reading) is { } seen)
-                events.Add(new ProbeEvent(at, Id, reading.Celsius, seen.UncertaintyCelsius, seen.Settled && !reading.IsIntermediate));
         }
 
+        // Readings that come in one lump were taken one after another since the last.
+        var interval = together.Count > 1 && before is { } last ? Math.Min((at - last).TotalSeconds / together.Count, 2) : 0;
+        for (var i = 0; i < together.Count; i++)
+            watch.Take(at, (together.Count - 1 - i) * interval, together[i], events);
+        if (together.Count > 0)
+            before = at;
         OnBattery(at, stream.BatteryPercent, events);
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events)
     {
         stream.Reset();
-        watch.Reset();
+        before = null;
+        if (change == LinkChange.Down)
+            watch.OnLinkLost(at, events);
     }
 
     // A thermometer that measures every minute is not silent after half of one.

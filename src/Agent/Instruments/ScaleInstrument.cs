@@ -42,7 +42,7 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
         OnBattery(at, stream.BatteryPercent, events);
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events)
     {
         stream.Reset();
         times.Reset();

@@ -27,5 +27,5 @@ internal sealed class ScannerInstrument(DeviceOptions device, Scanning scanning)
         }
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change) => framer.Reset();
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events) => framer.Reset();
 }

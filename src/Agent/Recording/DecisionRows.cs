@@ -41,6 +41,12 @@ internal sealed class DecisionRows(string station, string zone)
             case TareAfterEvent tare:
                 store.Add(Row(tare));
                 break;
+            case BatchEvent batch:
+                store.Add(Row(batch));
+                break;
+            case ProbeCheckEvent check:
+                store.Add(Row(check));
+                break;
             default:
                 throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
         }
@@ -72,6 +78,17 @@ internal sealed class DecisionRows(string station, string zone)
     public TareAfterRow Row(TareAfterEvent tare) => new(
         tare.Id, tare.WeighingId, tare.At, zone, station, tare.Device,
         Exactly(tare.TareGrams), Exactly(tare.AfterGrams), Exactly(tare.UncertaintyGrams), tare.Slip, Milligrams(tare.DriftFreeGrams));
+
+    public BatchRow Row(BatchEvent batch) => new(
+        batch.Id, batch.Batch, batch.Day, batch.At, zone, station, batch.Device, batch.State, batch.MixedAt, batch.DiscardAt ?? batch.MixedAt,
+        Exactly(batch.Celsius), batch.BelowBandAt, batch.ProbeChecked,
+        batch.ConstantSeconds is { } seconds ? (int)Math.Round(seconds * 1000) : null);
+
+    public ProbeCheckRow Row(ProbeCheckEvent check) => new(
+        check.Id, check.At, zone, station, check.Device, check.Kind,
+        (int)Exactly(check.Celsius), (int)Exactly(check.ExpectedCelsius), (int)Exactly(check.ToleranceCelsius));
+
+    private static int? Exactly(decimal? celsius) => celsius is { } value ? (int)Exactly(value) : null;
 
     private static long? Milligrams(decimal? grams) =>
         grams is { } value ? Exactly(value) : null;

@@ -25,6 +25,9 @@ internal interface IDecisionStore
 
     void Add(TareAfterRow tare);
     void Add(ObservationRow observation);
+    void Add(BatchRow batch);
+
+    void Add(ProbeCheckRow check);
 }
 
 /// <summary>The real store.</summary>
@@ -46,4 +49,7 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
 
     public void Add(TareAfterRow tare) => store.Add(tare);
     public void Add(ObservationRow observation) => store.Add(observation);
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }

@@ -39,8 +39,16 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         foreach (var station in events)
         {
             if (station is not DecisionEvent decision)
+            {
                 output.Write(station);
-            else if (waiting.Count > 0 || !TryStore(decision, now))
+                continue;
+            }
+
+            if (decision.ToldFirst)
+                output.Write(decision);
+            if (!decision.IsKept)
+                continue;
+            if (waiting.Count > 0 || !TryStore(decision, now))
                 Keep(decision);
         }
     }
@@ -96,7 +104,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             return true;
         }
 
-        output.Write(decision);
+        if (!decision.ToldFirst)
+            output.Write(decision);
         return true;
     }
 
@@ -142,6 +151,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
         TareAfterEvent tare => FormattableString.Invariant($"the tare after {tare.Chick ?? "a chick without a code"}, {tare.AfterGrams:0.###} g"),
         ObservationEvent seen => $"what was seen of {seen.Chick} ({seen.Observation})",
+        BatchEvent batch => $"the state of batch {batch.Batch}, {batch.State}",
+        ProbeCheckEvent check => $"the check of {check.Device}",
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

@@ -58,6 +58,12 @@ internal sealed class Cards(CardOptions options)
             return Card.Crop;
         if (ChoreOf(code) is not null)
             return Card.Chore;
+        if (code == options.Ice)
+            return Card.Ice;
+        if (code == options.Boil)
+            return Card.Boil;
+        if (code == options.Reference)
+            return Card.Reference;
         if (code == options.Tare)
             return Card.Tare;
         return KindOf(code) is null ? Card.Unknown : Card.Observation;
@@ -118,4 +124,7 @@ internal enum Card
     Crop,
     Chore,
     Observation,
+    Ice,
+    Boil,
+    Reference,
 }

@@ -16,7 +16,7 @@ internal sealed partial class DecisionMaker
             attempt.At, attempt.Device, grams, mass.Grams, error, tolerance, ok,
             FormattableString.Invariant($"{found}: off by {error:0.0##} g, and {tolerance:0.0##} g are allowed."))
         {
-            Id = NextId("check", attempt.At),
+            Id = ids.Next("check", attempt.At),
             UncertaintyGrams = Milligram.Nearest(UncertaintyOf(attempt, weight)),
         });
         if (ok)

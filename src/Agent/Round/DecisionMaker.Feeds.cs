@@ -33,12 +33,12 @@ internal sealed partial class DecisionMaker
 
     public void Feed(string code, DateTimeOffset at, string way, List<StationEvent> events)
     {
-        var feed = new FeedEvent(at, code, batch, batch is null ? null : "unmeasured") { Id = NextId("feed", at), Day = rules.Days.Of(at), Way = way };
+        var used = batches.InUse(at);
+        var feed = new FeedEvent(at, code, used?.Number, used?.State) { Id = ids.Next("feed", at), Day = rules.Days.Of(at), Way = way };
         ledger.Add(code, new Feed(feed.Id, feed.Day, at));
         Dues.OnFeed(code);
         events.Add(feed);
-        if (batch is { } number)
-            events.Add(new AlertEvent(at, "batch-unmeasured", code, null, $"{code} was fed from batch {number}, whose temperature nobody has measured."));
+        batches.Fed(code, at, events);
         var chick = ledger.Find(code);
         if (chick is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The feed of {code} is written down, but the register has no such chick: add it, or check the code."));
@@ -55,7 +55,7 @@ internal sealed partial class DecisionMaker
     {
         var day = rules.Days.Of(at);
         ledger.SeenFull(code, at);
-        events.Add(new CropEvent(at, code) { Id = NextId("crop", at), Day = day });
+        events.Add(new CropEvent(at, code) { Id = ids.Next("crop", at), Day = day });
         var today = ledger.MorningWeight(code, day) is { } morning
             ? FormattableString.Invariant($" Today's weight of {morning.Grams:0.0} g may be food: it does not show growth.")
             : "";
@@ -72,7 +72,7 @@ internal sealed partial class DecisionMaker
     public void Done(string chore, DateTimeOffset at, List<StationEvent> events)
     {
         ledger.Done(chore, at);
-        events.Add(new ChoreEvent(at, chore) { Id = NextId("chore", at) });
+        events.Add(new ChoreEvent(at, chore) { Id = ids.Next("chore", at) });
     }
 
     public void Undo(DateTimeOffset at, List<StationEvent> events)
@@ -89,7 +89,7 @@ internal sealed partial class DecisionMaker
         {
             ledger.Remove(code, id);
             Dues.OnFeed(code);
-            events.Add(new UndoEvent(at, code, newest.IsFeed ? "feed" : "weighing") { Id = NextId("undo", at), UndoneId = id });
+            events.Add(new UndoEvent(at, code, newest.IsFeed ? "feed" : "weighing") { Id = ids.Next("undo", at), UndoneId = id });
         }
     }
 
@@ -139,7 +139,7 @@ internal sealed partial class DecisionMaker
         ledger.SetIntake(code, feed.Id, taken);
         events.Add(new IntakeEvent(at, code, taken, Milligram.Nearest(Math.Sqrt(Square(before.UncertaintyGrams) + Square(after.UncertaintyGrams))), Math.Round(100 * share, 2))
         {
-            Id = NextId("intake", at),
+            Id = ids.Next("intake", at),
             FeedId = feed.Id,
             BeforeId = before.Id,
             AfterId = after.Id,

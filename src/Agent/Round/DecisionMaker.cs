@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
@@ -18,17 +19,16 @@ internal readonly record struct Measured(double Grams, double StandardError, Res
 internal sealed partial class DecisionMaker
 {
     private readonly DecisionRules rules;
+    private readonly DecisionIds ids;
+    private readonly BatchBook batches;
     private readonly Cards cards;
     private Ledger ledger;
     private Judgement judgement;
     private MorningWatch morning;
-    private long sequence;
-    private int? batch;
-    private DateOnly batchDay;
 
-    public DecisionMaker(DecisionRules rules, Cards cards, Ledger ledger)
+    public DecisionMaker(DecisionRules rules, DecisionIds ids, BatchBook batches, Cards cards, Ledger ledger)
     {
-        (this.rules, this.cards) = (rules, cards);
+        (this.rules, this.ids, this.batches, this.cards) = (rules, ids, batches, cards);
         Dues = new FeedDues(rules.Plan, rules.Days);
         Reload(ledger);
     }
@@ -116,20 +116,11 @@ internal sealed partial class DecisionMaker
             morning = new MorningWatch(ledger);
         }
 
-        events.Add(new ObservationEvent(at, code, kind) { Id = NextId("observation", at), Day = day });
+        events.Add(new ObservationEvent(at, code, kind) { Id = ids.Next("observation", at), Day = day });
         if (ObservationKinds.Urgent(kind) is { } urgent)
             events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"What was seen of {code} is written down, but the register has no such chick: add it, or check the code."));
-    }
-
-    /// <summary>A new batch of formula begins; nothing has measured it.</summary>
-    public void Batch(DateTimeOffset at, List<StationEvent> events)
-    {
-        var day = rules.Days.Of(at);
-        batch = day == batchDay ? batch + 1 : 1;
-        batchDay = day;
-        events.Add(new BatchEvent(at, batch!.Value, "unmeasured", null, null, null));
     }
 
     private static FindingEvent Told(GrowthFinding finding, DateTimeOffset at) => new(
@@ -144,7 +135,7 @@ internal sealed partial class DecisionMaker
             attempt.At, attempt.Code, grams, uncertainty, judged.Reasons.Count == 0 ? "accepted" : "rejected", judged.Reasons, judged.Remedy,
             weight.Tare is { } tare ? Milligram.Nearest(tare.Grams) : null, judged.AgeDays, attempt.Device)
         {
-            Id = NextId("weighing", attempt.At),
+            Id = ids.Next("weighing", attempt.At),
             Day = rules.Days.Of(attempt.At),
             Fits = judged.Fits,
             Replaces = judged.Replaces,
@@ -158,8 +149,6 @@ internal sealed partial class DecisionMaker
     }
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device, weight.Division));
-
-    // The same decision in a replay has the same id: stored twice, it is one row.
-    private Guid NextId(string kind, DateTimeOffset at) => NameBasedId.Of(FormattableString.Invariant($"{rules.Station}/{kind}/{at.UtcTicks}/{sequence++}"));
+        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
+        rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
 }

@@ -7,7 +7,8 @@ namespace CaptureAgent.Agent.Round;
 /// <summary>What a chick should weigh on a day, by its own weights before that day.</summary>
 /// <param name="Grams">Middle.</param>
 /// <param name="Deviation">Standard deviation of ln(grams).</param>
-internal readonly record struct Forecast(double Grams, double Deviation)
+/// <param name="Weights">How many weights it comes from.</param>
+internal readonly record struct Forecast(double Grams, double Deviation, int Weights)
 {
     /// <summary>Standardised residual of a weight.</summary>
     public double ZOf(double grams) => Math.Log(grams / Grams) / Deviation;
@@ -84,7 +85,7 @@ internal sealed class Forecasts(Ledger ledger)
             var ahead = watch.Copy();
             ahead.PassTo(day, NoiseLevel.Usual);
             var (expected, deviation) = ahead.Forecast()!.Value;
-            return new Forecast(Math.Exp(expected), deviation);
+            return new Forecast(Math.Exp(expected), deviation, Ids.Count);
         }
     }
 }

@@ -177,7 +177,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         var weights = ledger.WeightsOf(code);
         if (PlausibleRange.FromHistory(weights, day, age) is not { } range)
             return null;
-        return ledger.MorningWeight(code, day) is null && forecasts.Of(code, day) is { } forecast ? range.Foreseen(forecast.Grams, forecast.Deviation) : range;
+        return ledger.MorningWeight(code, day) is null && forecasts.Of(code, day) is { Weights: >= 3 } forecast ? range.Foreseen(forecast.Grams, forecast.Deviation) : range;
     }
 
     // The chick without a weight of today whose forecast the weight fits best, if it fits it well and far better than this chick's own.

@@ -1,5 +1,5 @@
-using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Agent.Thriving;
+using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Round;
@@ -49,6 +49,15 @@ internal sealed class Ledger
                 Wean(row.Chick, row.Day);
         }
     }
+
+    /// <summary>The states of the batches of today and yesterday, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches { get; init; } = [];
+
+    /// <summary>The present, or in a replay the trace's first moment, when this was read.</summary>
+    public DateTimeOffset ReadAt { get; init; }
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks { get; init; } = [];
 
     public IEnumerable<Chick> Chicks => chicks.Values;
 

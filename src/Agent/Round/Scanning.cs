@@ -4,7 +4,8 @@ using CaptureAgent.Protocol.Codes;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>What a scanned line does: a chick's code finds its load, a card its task.</summary>
-internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, IReadOnlyList<IScaleRound> rounds, bool feedFollowsWeighing)
+internal sealed class Scanning(
+    CodeRules rules, Identity identity, Cards cards, DecisionMaker decisions, ProbeCards probes, IReadOnlyList<IScaleRound> rounds, bool feedFollowsWeighing)
 {
     /// <summary>A fed card this soon after an unused code means that chick.</summary>
     private static readonly TimeSpan FedAfterCode = TimeSpan.FromSeconds(10);
@@ -150,7 +151,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
         var isForWaiting = identity.Waiting is { } unused && at - unused.At <= FedAfterCode;
         events.Add(card == Card.Unknown
             ? new ScanEvent(at, device, line, "unreadable", "There is no such card.")
-            : new ScanEvent(at, device, line, "card", isForWaiting ? null : Question(card)));
+            : new ScanEvent(at, device, line, "card", probes.Guide(card, at) ?? (isForWaiting ? null : Question(card))));
         switch (card)
         {
             case Card.Fed when isForWaiting:
@@ -199,7 +200,7 @@ internal sealed class Scanning(CodeRules rules, Identity identity, Cards cards, 
                 cards.Seen = (cards.KindOf(line)!, at);
                 break;
             case Card.Batch:
-                decisions.Batch(at, events);
+                probes.BeginBatch(at, events);
                 break;
         }
     }

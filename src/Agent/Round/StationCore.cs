@@ -1,5 +1,7 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding.Batches;
+using CaptureAgent.Agent.Feeding.ProbeChecks;
 using CaptureAgent.Agent.Instruments;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Agent.Weighing;
@@ -18,20 +20,31 @@ internal sealed class StationCore : IRound
     private readonly List<IScaleRound> rounds = [];
     private readonly Scanning scanning;
     private readonly DecisionMaker decisions;
+    private readonly BatchBook batches;
+    private readonly List<BatchWatch> watches = [];
+    private readonly ProbeCards probes;
 
     public StationCore(StationOptions options, Ledger ledger)
     {
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
-        decisions = new DecisionMaker(DecisionRules.Of(options), cards, ledger);
-        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds, options.FeedFollowsWeighing);
+        var rules = DecisionRules.Of(options);
+        var ids = new DecisionIds(options.Station);
+        batches = new BatchBook(options, rules.Days, ids, ledger);
+        var guided = new GuidedCheck(options.Feeding.Batch);
+        probes = new ProbeCards(batches, watches, guided);
+        decisions = new DecisionMaker(rules, ids, batches, cards, ledger);
+        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, probes, rounds, options.FeedFollowsWeighing);
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
         {
             IScaleRound? round = null;
             if (device.Role == "scale")
                 rounds.Add(round = RoundAt(device, context));
-            instruments.Add(device.Id, Instrument.Create(device, round, scanning));
+            BatchWatch? watch = null;
+            if (device.Role == "probe")
+                watches.Add(watch = new BatchWatch(device.Id, batches, guided));
+            instruments.Add(device.Id, Instrument.Create(device, round, scanning, watch));
         }
     }
 
@@ -40,7 +53,9 @@ internal sealed class StationCore : IRound
     {
         get
         {
-            var due = Deadline.Earliest(scanning.Due, decisions.Dues.Due);
+            var due = Deadline.Earliest(scanning.Due, decisions.Dues.Due, batches.Due, probes.Due);
+            foreach (var watch in watches)
+                due = Deadline.Earliest(due, watch.Due);
             foreach (var round in rounds)
                 due = Deadline.Earliest(due, round.Due);
             foreach (var instrument in instruments.Values)
@@ -86,6 +101,10 @@ internal sealed class StationCore : IRound
         decisions.Dues.Fire(due, events);
         foreach (var round in rounds)
             round.Fire(due, events);
+        foreach (var watch in watches)
+            watch.Fire(due, events);
+        batches.Fire(due, events);
+        probes.Fire(due, events);
         foreach (var instrument in instruments.Values)
             instrument.Fire(due, events);
     }

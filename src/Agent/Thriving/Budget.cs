@@ -8,7 +8,7 @@ namespace CaptureAgent.Agent.Thriving;
 internal static class Budget
 {
     /// <summary>A shortfall to be looked at.</summary>
-    public const double Look = 2.75;
+    public const double Look = 2.9;
 
     /// <summary>A loss or a stall that cannot wait.</summary>
     public const double Red = 3.6;
@@ -20,7 +20,7 @@ internal static class Budget
     public const double WeaningLook = 3.1;
 
     /// <summary>One weight above what the chick should have.</summary>
-    public const double TooGood = 2.65;
+    public const double TooGood = 2.6;
 
     /// <summary>One weight that another reading of the digits would explain.</summary>
     public const double OddWeight = 3.2;

@@ -45,6 +45,9 @@ internal sealed class ChickWatch
 
     public ShortfallEvidence Shortfall { get; private set; }
 
+    /// <summary>Past the peak: what speaks for a loss that no recession explains, in standard deviations.</summary>
+    public double SteepLoss { get; private set; }
+
     /// <summary>ln(weight) at the peak, without noise; NaN before there is a course.</summary>
     public double PeakLevel { get; private set; } = double.NaN;
 
@@ -109,6 +112,7 @@ internal sealed class ChickWatch
             return;
         course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
         Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
+        SteepLoss = Stage >= Stage.Peak ? course.Strongest(Weaning.SteepRate).Deviations : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
         (Last, Count) = (morning.Weight, Count + 1);
         Move(reference);

@@ -3,6 +3,9 @@ namespace CaptureAgent.Agent.Thriving;
 /// <summary>What a keeper is told of a morning.</summary>
 internal static class Findings
 {
+    /// <summary>Contents of a full crop in ln(weight), with the noise: 10 % of the weight (common practice, no source).</summary>
+    private const double FullCrop = 0.13;
+
     /// <summary>Reds first, then looks, then notes; the room before its chicks.</summary>
     public static IReadOnlyList<GrowthFinding> Of(MorningReview morning)
     {
@@ -10,7 +13,14 @@ internal static class Findings
         if (morning.Room.IsShift)
             all.Add(Sentences.RoomShift(morning));
         foreach (var (slip, meant) in morning.Slips)
+        {
             all.Add(Sentences.Implausible(slip, meant));
+
+            // Within what a crop holds nobody can tell a full one from exchanged digits: both are asked.
+            if (slip.Observed - slip.Expected is > 0 and < FullCrop)
+                all.Add(Sentences.TooGood(slip, Severities.Look));
+        }
+
         foreach (var (a, b) in morning.Exchanged)
         {
             all.Add(Sentences.Swapped(a, b));

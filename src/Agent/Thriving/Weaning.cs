@@ -10,21 +10,27 @@ internal static class Weaning
     private const double UsualPart = 0.21, FarBeyond = 0.33;
 
     /// <summary>Gain of ln(weight) a day, past the peak, that is in order.</summary>
-    public const double AllowedRate = -0.012;
+    public const double AllowedRate = -0.015;
+
+    /// <summary>A loss that is steeper than this is no recession.</summary>
+    public const double SteepRate = -0.03;
 
     /// <summary>After the gain is over.</summary>
     private const int DueDays = 3;
+
+    /// <summary>Days on which it is said again.</summary>
+    private const int DueTold = 7;
 
     public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
     {
         var watch = each.Watch;
         var lost = 1 - Math.Exp(watch.Level - watch.PeakLevel);
-        var severity = evidence.Deviations >= Budget.Red || lost > FarBeyond ? Severities.Red
+        var severity = watch.SteepLoss >= Budget.Red || lost > FarBeyond ? Severities.Red
             : evidence.Deviations >= Budget.WeaningLook || lost > UsualPart ? Severities.Look
             : Severities.Note;
         if (severity != Severities.Note || watch.Stage == Stage.Weaning)
             yield return Sentences.WeaningLoss(each, evidence, lost, severity);
-        if (watch.Stage == Stage.Peak && watch.DaysInStage >= DueDays)
+        if (watch.Stage == Stage.Peak && watch.DaysInStage is >= DueDays and <= DueDays + DueTold)
             yield return Sentences.WeaningDue(each);
     }
 }

@@ -15,8 +15,9 @@ internal static class StoreFile
     private const long WholeCheckBytes = 64 * 1024 * 1024;
 
     /// <param name="patience">How long to wait for another program's lock.</param>
+    /// <param name="toRead">Nothing will be written: the pages are not checked first, for damage shows where it is read.</param>
     /// <exception cref="StoreException">See <see cref="CaptureStore.Open"/>.</exception>
-    public static SqliteConnection Open(string path, TimeSpan patience)
+    public static SqliteConnection Open(string path, TimeSpan patience, bool toRead)
     {
         if (path != InMemory)
             RefuseBadPlace(path);
@@ -27,7 +28,8 @@ internal static class StoreFile
                 LookBeforeWriting(path, patience);
             connection = Connect(path, SqliteOpenMode.ReadWriteCreate, patience);
             Configure(connection, path);
-            Check(connection, path);
+            if (!toRead)
+                Check(connection, path);
             Migrations.Apply(connection);
             // What a crash left in the log is on disk before anyone relies on it: a checkpoint syncs the log first.
             Migrations.Execute(connection, "PRAGMA wal_checkpoint(PASSIVE)");
@@ -126,8 +128,8 @@ internal static class StoreFile
             return;
         }
 
-        // The last is not there yet in a file of an earlier version.
-        foreach (var table in (ReadOnlySpan<string>)["weighings", "feeds", "undos", "register", "scale_checks"])
+        // The last two are not there yet in a file of an earlier version.
+        foreach (var table in (ReadOnlySpan<string>)["weighings", "feeds", "undos", "register", "scale_checks", "observations"])
         {
             if (Migrations.Number(connection, $"SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = '{table}'") > 0)
                 Check(connection, path, $"PRAGMA quick_check({table})");

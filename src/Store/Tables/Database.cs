@@ -26,10 +26,16 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public TareAfterTable TareAfters { get; } = new(connection);
     public ObservationTable Observations { get; } = new(connection);
+    public BatchTable Batches { get; } = new(connection);
+
+    public ProbeCheckTable ProbeChecks { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
 
     public GrowthRecords Growth { get; } = new(connection);
+    public HandTable Hands { get; } = new(connection);
+
+    public PairingTable Pairings { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
 
@@ -65,8 +71,12 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         ScaleChecks.Dispose();
         TareAfters.Dispose();
         Observations.Dispose();
+        Batches.Dispose();
+        ProbeChecks.Dispose();
         Register.Dispose();
         Growth.Dispose();
+        Hands.Dispose();
+        Pairings.Dispose();
         connection.Dispose();
     }
 }

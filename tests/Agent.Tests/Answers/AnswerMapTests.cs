@@ -109,7 +109,7 @@ public sealed class AnswerMapTests
         ["placed"] => new PlacedEvent(At, "scale", null),
         ["lifted"] => new LiftedEvent(At, "scale", null),
         ["tare"] => new TareEvent(At, "scale", 8.2m, 0.05m),
-        _ => new ProbeEvent(At, "probe", 39.8m, 0.2m, true),
+        _ => new ProbeEvent(At, "probe", 39.8m, 0.2m, true, 39.8m),
     };
 
     private static WeighingEvent Weighing(string verdict, params string[] reasons) =>

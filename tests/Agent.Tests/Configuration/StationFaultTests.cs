@@ -74,7 +74,7 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("""{ "station": null }""", "station", "null is no value")]
     [InlineData("""{ "station": ["a"] }""", "station", "not a group or a list")]
     [InlineData("""{ "page": 8790 }""", "page", "must be a group of keys: listen")]
-    [InlineData("""{ "page": { "listen": "127.0.0.1:8790" } }""", "page.listen", "http address")]
+    [InlineData("""{ "page": { "listen": "127.0.0.1:8790" } }""", "page.listen", "http or https address")]
     [InlineData("""{ "page": { "listen": "http://127.0.0.1:8790/x" } }""", "page.listen", "without a path")]
     [InlineData("""{ "dayStartsAt": "3" }""", "dayStartsAt", "such as 03:00")]
     [InlineData("""{ "codes": { "pattern": "(" } }""", "codes.pattern", "pattern")]

@@ -226,6 +226,9 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(TareAfterRow tare) => Write();
         public void Add(ObservationRow observation) => Write();
+        public void Add(BatchRow batch) => Write();
+
+        public void Add(ProbeCheckRow check) => Write();
 
         private void Write()
         {

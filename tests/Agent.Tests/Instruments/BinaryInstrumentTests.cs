@@ -19,7 +19,7 @@ public sealed class BinaryInstrumentTests
         var scene = new BinaryScene(null, BinaryScene.Probe("health-thermometer"));
         for (var i = 0; i < 8; i++)
             scene.Send("probe", "2a1e", "008E0100FF");
-        Assert.All(scene.Temperatures, one => Assert.Equal((39.8m, false), (one.Celsius, one.Settled)));
+        Assert.All(scene.Temperatures, one => Assert.Equal((39.8m, false), (one.ShownCelsius, one.Settled)));
         for (var i = 0; i < 8; i++)
             scene.Send("probe", "2a1c", "008E0100FF");
         Assert.True(scene.Temperatures[^1].Settled);
@@ -42,7 +42,7 @@ public sealed class BinaryInstrumentTests
     [InlineData("bthome", "fcd2", "40458E0102A00F", 40.00)]
     [InlineData("bthome", "fcd2", "40458E01", 39.8)]
     public void Other_probes_are_read(string dialect, string source, string hex, double celsius) =>
-        Assert.Equal((decimal)celsius, Assert.Single(new BinaryScene(null, BinaryScene.Probe(dialect)).Send("probe", source, hex).Temperatures).Celsius);
+        Assert.Equal((decimal)celsius, Assert.Single(new BinaryScene(null, BinaryScene.Probe(dialect)).Send("probe", source, hex).Temperatures).ShownCelsius);
 
     [Fact]
     public void With_a_key_plain_frames_and_counters_that_do_not_rise_are_ignored()
@@ -54,7 +54,7 @@ public sealed class BinaryInstrumentTests
             device.Connection = new ConnectionOptions { Kind = "bluetooth", Address = "54:48:E6:8F:80:A5" };
         }));
         scene.Send("probe", "fcd2", "4002A00F").Send("probe", "fcd2", Sealed(1, 4000)).Send("probe", "fcd2", Sealed(1, 4000)).Send("probe", "fcd2", Sealed(2, 4050)).Send("probe", "fcd2", Sealed(1, 4000));
-        Assert.Equal([40.00m, 40.50m], scene.Temperatures.Select(one => one.Celsius));
+        Assert.Equal([40.00m, 40.50m], scene.Temperatures.Select(one => one.ShownCelsius));
     }
 
     [Fact]

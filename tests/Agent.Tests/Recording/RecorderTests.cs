@@ -241,6 +241,9 @@ public sealed class RecorderTests
             Write($"stored tare after {tare.Device}");
             Tares.Add(tare);
         }
+        public void Add(BatchRow batch) => Write($"stored batch {batch.Number} {batch.State}");
+
+        public void Add(ProbeCheckRow check) => Write($"stored check {check.Device}");
 
         private void Write(string entry)
         {

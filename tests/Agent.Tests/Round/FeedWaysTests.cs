@@ -1,7 +1,7 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
-using CaptureAgent.Store;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Store;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Round;

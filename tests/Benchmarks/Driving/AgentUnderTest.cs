@@ -38,9 +38,12 @@ internal sealed partial class AgentUnderTest : IDisposable
     }
 
     /// <summary>Runs one command to its end; what it prints is thrown away as it comes.</summary>
-    public static void Do(string folder, params string[] arguments)
+    public static void Do(string folder, params string[] arguments) => DoWith(null, folder, arguments);
+
+    /// <param name="native">A natively compiled executable; null: the one built with this project.</param>
+    public static void DoWith(string? native, string folder, params string[] arguments)
     {
-        using var process = Process.Start(Start(folder, null, arguments))!;
+        using var process = Process.Start(Start(folder, native, arguments))!;
         process.StandardOutput.BaseStream.CopyTo(Stream.Null);
         process.WaitForExit();
         if (process.ExitCode != 0)

@@ -1,11 +1,10 @@
 using System.Diagnostics;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
-using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Links;
+using CaptureAgent.Agent.Round;
 using CaptureAgent.Benchmarks.Reporting;
 using CaptureAgent.Simulators.Bluetooth;
-using Tmds.DBus.Protocol;
 
 namespace CaptureAgent.Benchmarks.Radio;
 

@@ -23,7 +23,10 @@ internal sealed class RadioBench : IAsyncDisposable
 
     public static DeviceOptions Scale { get; } = new()
     {
-        Id = "scale", Role = "scale", Dialect = "header-comma", DivisionGrams = 0.1m,
+        Id = "scale",
+        Role = "scale",
+        Dialect = "header-comma",
+        DivisionGrams = 0.1m,
         Frame = new() { Service = PlayedNursery.ScaleService, Characteristic = PlayedNursery.ScaleValue },
         Connection = new() { Kind = "bluetooth", Address = PlayedNursery.ScaleAddress },
     };

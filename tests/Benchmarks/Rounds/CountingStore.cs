@@ -35,4 +35,7 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
 
     public void Add(TareAfterRow tare) => store.Add(tare);
     public void Add(ObservationRow observation) => store.Add(observation);
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }

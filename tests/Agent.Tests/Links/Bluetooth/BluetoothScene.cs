@@ -71,7 +71,10 @@ internal sealed class BluetoothScene : IAsyncDisposable
         Bluez.Add(peripheral);
         var device = new DeviceOptions
         {
-            Id = "scale", Role = "scale", Dialect = "header-comma", Frame = new() { Service = ScaleService, Characteristic = ScaleValue },
+            Id = "scale",
+            Role = "scale",
+            Dialect = "header-comma",
+            Frame = new() { Service = ScaleService, Characteristic = ScaleValue },
             Connection = new() { Kind = "bluetooth", Address = peripheral.Address },
         };
         change?.Invoke(device);

@@ -1,0 +1,112 @@
+using CaptureAgent.Agent.Thriving;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Thriving;
+
+public sealed class FindingsTests
+{
+    private const int Days = 12;
+
+    [Fact]
+    public void A_thriving_room_gives_neither_red_nor_look() =>
+        Assert.DoesNotContain(SimulatedCourse.Judge(SimulatedCourse.Room(Days), Days).Findings, finding => finding.Severity != Severities.Note);
+
+    [Fact]
+    public void A_loss_before_the_peak_is_red_by_the_second_morning()
+    {
+        var findings = With("LB-0003", day => day >= Days - 2 ? Math.Pow(0.97, day - (Days - 3)) * SimulatedCourse.Curve(8 + Days - 3) : null);
+        var loss = Assert.Single(findings, finding => finding.Chick == "LB-0003" && finding.Kind == FindingKinds.Loss);
+        Assert.Equal(Severities.Red, loss.Severity);
+        Assert.True(loss.Grams < loss.LowGrams);
+        Assert.Contains("avian veterinarian", loss.Text, StringComparison.Ordinal);
+        Assert.Contains("?", loss.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_weight_above_what_growth_explains_asks_for_the_crop()
+    {
+        var findings = With("LB-0004", day => day == Days - 1 ? 1.09 * SimulatedCourse.Curve(9 + day) : null);
+        Assert.Contains("crop", Assert.Single(findings, finding => finding.Chick == "LB-0004" && finding.Kind == FindingKinds.TooGood).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Exchanged_digits_are_named_and_the_chick_is_not_blamed()
+    {
+        // 27.9 g on the curve, written as 72.9.
+        var findings = With("LB-0001", day => day == Days - 1 ? Exchanged(SimulatedCourse.Curve(6 + day)) : null);
+        var odd = Assert.Single(findings, finding => finding.Chick == "LB-0001");
+        Assert.Equal(FindingKinds.Implausible, odd.Kind);
+        Assert.Contains("exchanged", odd.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_mates_with_each_other_s_weight_are_both_named()
+    {
+        var (a, b) = (SimulatedCourse.Curve(6 + Days - 1), SimulatedCourse.Curve(9 + Days - 1));
+        List<WatchedChick> room =
+        [
+            .. SimulatedCourse.Room(Days).Skip(2),
+            SimulatedCourse.Chick("MT-0001", 6, Days, (day, grams) => day == Days - 1 ? b : grams, "nest 1"),
+            SimulatedCourse.Chick("MT-0002", 9, Days, (day, grams) => day == Days - 1 ? a : grams, "nest 1"),
+        ];
+        var swapped = SimulatedCourse.Judge(room, Days).Findings.Where(finding => finding.Kind == FindingKinds.Swapped).ToList();
+        Assert.Equal(["MT-0001", "MT-0002"], swapped.Select(finding => finding.Chick).Order());
+        Assert.DoesNotContain(SimulatedCourse.Judge(room, Days).Findings, finding => finding.Kind == FindingKinds.Loss);
+    }
+
+    [Theory]
+    [InlineData(1.03)]
+    [InlineData(0.97)]
+    public void A_shift_of_the_whole_room_is_said_once_and_blames_no_chick(double factor)
+    {
+        var room = Enumerable.Range(0, 12).Select(i => SimulatedCourse.Chick(SimulatedCourse.Code(i), 6 + i, Days, (day, grams) => day == Days - 1 ? factor * grams : grams)).ToList();
+        var findings = SimulatedCourse.Judge(room, Days).Findings.Where(finding => finding.Severity != Severities.Note).ToList();
+        var shift = Assert.Single(findings);
+        Assert.Null(shift.Chick);
+        Assert.Equal(FindingKinds.RoomShift, shift.Kind);
+    }
+
+    [Fact]
+    public void A_chick_without_a_weight_of_the_day_is_missed()
+    {
+        var summary = SimulatedCourse.Judge([.. SimulatedCourse.Room(Days).Skip(1), SimulatedCourse.Chick("LB-0001", 6, Days - 1)], Days);
+        Assert.Equal(["LB-0001"], summary.NotWeighed);
+        var missed = Assert.Single(summary.Findings, finding => finding.Kind == FindingKinds.NotWeighed);
+        Assert.Equal("LB-0001", missed.Chick);
+        Assert.NotNull(missed.ExpectedGrams);
+    }
+
+    [Fact]
+    public void A_slow_recession_after_the_peak_is_no_more_than_a_note()
+    {
+        // From day 40 of age on 0.8 % less a day, down to 15 % below the peak.
+        var chick = SimulatedCourse.Chick("LB-0099", 8, 52, (day, grams) => grams * Math.Exp(-0.008 * Math.Clamp(8 + day - 40, 0, 20)));
+        for (var days = 20; days <= 52; days++)
+        {
+            var findings = SimulatedCourse.Judge([chick], days).Findings.Where(finding => finding.Severity != Severities.Note).ToList();
+            Assert.Empty(findings);
+        }
+    }
+
+    [Fact]
+    public void The_card_moves_a_chick_to_weaning()
+    {
+        var chick = SimulatedCourse.Chick("LB-0099", 20, 12, weaning: SimulatedCourse.First.AddDays(9));
+        Assert.Equal(Stage.Weaning, Assert.Single(SimulatedCourse.Judge([chick], 12).Chicks).Stage);
+        Assert.NotEqual(Stage.Weaning, Assert.Single(SimulatedCourse.Judge([chick], 8).Chicks).Stage);
+    }
+
+    private static IReadOnlyList<GrowthFinding> With(string code, Func<int, double?> change)
+    {
+        var room = SimulatedCourse.Room(Days);
+        var i = room.FindIndex(chick => chick.Code == code);
+        room[i] = SimulatedCourse.Chick(code, 6 + i, Days, (day, grams) => change(day) ?? grams);
+        return SimulatedCourse.Judge(room, Days).Findings;
+    }
+
+    private static double Exchanged(double grams)
+    {
+        var written = Math.Round(grams, 1).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture);
+        return double.Parse($"{written[1]}{written[0]}{written[2..]}", System.Globalization.CultureInfo.InvariantCulture);
+    }
+}

@@ -1,0 +1,71 @@
+using CaptureAgent.Agent.Thriving;
+using CaptureAgent.Simulators.Physics;
+using CaptureAgent.Simulators.Rooms;
+
+namespace CaptureAgent.Benchmarks.Thrive;
+
+/// <summary>On which morning a disturbance is told: the first is the first weight that shows it.</summary>
+internal sealed class Detection
+{
+    public const int Never = 99;
+
+    public List<int> Agent { get; } = [];
+
+    /// <summary>Notes counted too.</summary>
+    public List<int> WithNotes { get; } = [];
+
+    public List<int> AnyLoss { get; } = [];
+
+    public List<int> LittleGain { get; } = [];
+
+    /// <summary>Chick-mornings with a look or a red on the morning of a shift, and of all.</summary>
+    public (int Blamed, int All) Shifted { get; private set; }
+
+    public static Detection Of(Disturbance disturbance, RoomConditions conditions, int rooms, ulong seed)
+    {
+        var detection = new Detection();
+        for (var i = 0; i < rooms; i++)
+            detection.Add(disturbance, new Room(conditions, seed + (ulong)i), new SeededRandom(seed + 5000 + (ulong)i));
+        return detection;
+    }
+
+    public static double Share(List<int> mornings, int within) => 100.0 * mornings.Count(morning => morning <= within) / Math.Max(mornings.Count, 1);
+
+    public static int Median(List<int> mornings) => mornings.Count == 0 ? Never : mornings.Order().ElementAt((mornings.Count - 1) / 2);
+
+    private void Add(Disturbance disturbance, Room room, SeededRandom random)
+    {
+        var first = room.Days - disturbance.Start;
+        if (disturbance.Start == 1)
+            room.Weigh();
+        var befallen = disturbance.Befall(room, first, disturbance.Candidates(room, first), random);
+        if (disturbance.Start > 1)
+            room.Weigh();
+        var reviewed = new ReviewedRoom(room);
+        foreach (var chick in befallen)
+        {
+            Agent.Add(First(day => reviewed.Of(chick?.Code, day).Any(finding => disturbance.Kinds.Contains(finding.Kind) && finding.Severity != Severities.Note)));
+            WithNotes.Add(First(day => reviewed.Of(chick?.Code, day).Any(finding => disturbance.Kinds.Contains(finding.Kind))));
+            if (chick is null)
+            {
+                var blamed = room.Chicks.Count(each => reviewed.Of(each.Code, first).Any(finding => finding.Severity != Severities.Note));
+                Shifted = (Shifted.Blamed + blamed, Shifted.All + room.Chicks.Count);
+                continue;
+            }
+
+            AnyLoss.Add(First(day => Baselines.AnyLoss(chick, day)));
+            LittleGain.Add(First(day => Baselines.LittleGain(chick, day)));
+        }
+
+        int First(Func<int, bool> told)
+        {
+            for (var day = first; day < room.Days; day++)
+            {
+                if (told(day))
+                    return day - first + 1;
+            }
+
+            return Never;
+        }
+    }
+}
