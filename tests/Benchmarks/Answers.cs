@@ -59,20 +59,23 @@ internal static class Answers
         var script = Script(folder, heard);
         using var store = CaptureStore.Open($"{heard}.db", TimeProvider.System);
         store.Register(new Chick("AM-0147", Species: null, Hatched: null));
-        IPlayer player = new AplayPlayer("default", TimeProvider.System, script);
+        var player = new Counted(new AplayPlayer("default", TimeProvider.System, script), isReady);
         await using var answers = new AnswerService(
-            isReady ? player : new Unprepared(player), null, SpokenTexts.In("en"), null, new QuietHours(null, null, 60, 0, TimeZoneInfo.Utc), TimeProvider.System, NullLogger.Instance);
+            player, null, SpokenTexts.In("en"), null, new QuietHours(null, null, 60, 0, TimeZoneInfo.Utc), TimeProvider.System, NullLogger.Instance);
         answers.Start();
         var committed = new Committed(new AnsweredEvents(answers, new NoEvents()));
         var recorder = new Recorder(new DecisionStore(store), new DecisionRows("bench", "Etc/UTC"), committed, NullLogger.Instance);
         for (var i = 0; i < Weighings; i++)
         {
+            // As in a round: the tone before has been heard, and there was a moment to get ready.
+            if (i > 0)
+                await player.Done.WaitAsync();
             await Task.Delay(Between);
             var now = DateTimeOffset.UtcNow;
             recorder.Take([new WeighingEvent(now, "AM-0147", 186.4m, 0.11m, "accepted", [], null, 8.2m, 24, "scale") { Id = Guid.CreateVersion7(), Day = DateOnly.FromDateTime(Start.Date).AddDays(i) }], now);
         }
 
-        await Task.Delay(1000);
+        await player.Done.WaitAsync();
         var stamps = File.ReadAllLines(heard).Select(line => DateTimeOffset.UnixEpoch.AddTicks(long.Parse(line, CultureInfo.InvariantCulture) / 100)).ToList();
         if (stamps.Count != Weighings)
             throw new InvalidOperationException($"{Weighings} weighings, {stamps.Count} tones.");
@@ -129,14 +132,22 @@ internal static class Answers
         }
     }
 
-    /// <summary>Starts its process when the tone is there.</summary>
-    private sealed class Unprepared(IPlayer player) : IPlayer
+    /// <summary>Tells when a tone is over; starts its process beforehand or when the tone is there.</summary>
+    private sealed class Counted(IPlayer player, bool isReady) : IPlayer
     {
+        public SemaphoreSlim Done { get; } = new(0);
+
         public void Prepare()
         {
+            if (isReady)
+                player.Prepare();
         }
 
-        public Task PlayAsync(ReadOnlyMemory<byte> wave, TimeSpan length, CancellationToken cut) => player.PlayAsync(wave, length, cut);
+        public async Task PlayAsync(ReadOnlyMemory<byte> wave, TimeSpan length, CancellationToken cut)
+        {
+            await player.PlayAsync(wave, length, cut);
+            Done.Release();
+        }
 
         public ValueTask DisposeAsync() => player.DisposeAsync();
     }
