@@ -112,10 +112,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0) == true;
     }
 
+    /// <summary>What the chick should weigh, in grams; null where nothing is known, and once it was weighed today: then it may have been fed.</summary>
     public double? Expected(string code, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return FromHistory(code, day, AgeDays(code, day))?.Likely;
+        return ledger.MorningWeight(code, day) is not null ? null
+            : FromHistory(code, day, AgeDays(code, day))?.Likely;
     }
 
     public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);

@@ -5,7 +5,8 @@ namespace CaptureAgent.Agent.Weighing;
 /// A hand may rest on the chick, almost still, for some five seconds after the placing and for some seconds before the lift (common practice, no source).
 /// Its leaving shows: the weight comes in two stages, so that the rise takes longer than the fastest this scale has shown; or a level ends that was stiller, or further
 /// from what the chick should weigh, than the one after it. A level that follows another without such a sign is a hand that came.
-/// Where nothing shows, a level must have outlasted a hand; where the weight is off what the chick should have, by far.
+/// Where nothing shows, a level must have outlasted a hand; where the weight is off what the chick should have, by far. Where nothing is known of the chick, a heavier level
+/// after a lighter one is likelier a hand that stopped supporting than one that came: it must outlast a hand, and no more.
 /// </remarks>
 internal sealed class HandEvidence
 {
@@ -83,6 +84,8 @@ internal sealed class HandEvidence
         var freed = levels > 0 && IsFreed(here, expected);
         var late = here.From - landed > HandSeconds - 1;
         var left = !late && (freed || here.Stop > StopSeconds);
+        if (levels > 0 && !freed && double.IsNaN(off) && here.Grams > previous.Grams)
+            return here.Seconds >= HandSeconds + 1;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
         if (off > Off)
