@@ -1,6 +1,6 @@
 namespace CaptureAgent.Protocol;
 
-/// <summary>Why a line was refused. A refusal is data to count and show, never an exception.</summary>
+/// <summary>Why a line or a frame was refused. A refusal is data to count and show, never an exception.</summary>
 public enum LineFault
 {
     None,
@@ -22,4 +22,10 @@ public enum LineFault
 
     /// <summary>The device understood but has no value to give now, or reports an error of its own.</summary>
     NoValue,
+
+    /// <summary>A check sum does not fit: damaged on its way.</summary>
+    BadCheck,
+
+    /// <summary>Encrypted with another key, plain although a key is set, or heard before.</summary>
+    NotAuthentic,
 }

@@ -10,7 +10,7 @@ namespace CaptureAgent.Store;
 /// throws <see cref="StoreException"/> has changed nothing that this store will show, and may be tried again; it throws
 /// <see cref="ArgumentException"/> where the row itself breaks a rule, which no second try mends.
 /// </remarks>
-public sealed class CaptureStore : IDisposable
+public sealed partial class CaptureStore : IDisposable
 {
     private static readonly TimeSpan DefaultPatience = TimeSpan.FromSeconds(5);
 
@@ -72,15 +72,53 @@ public sealed class CaptureStore : IDisposable
         return true;
     });
 
+    /// <summary>The feed and both weighings must be in the store.</summary>
+    public void Add(IntakeRow intake) => Write("write what was taken at a feed", db =>
+    {
+        db.Intakes.Add(intake);
+        return true;
+    });
+
+    public void Add(CropMarkRow mark) => Write("write a crop that was seen full", db =>
+    {
+        db.CropMarks.Add(mark);
+        return true;
+    });
+
+    public void Add(ChoreRow chore) => Write("write a chore", db =>
+    {
+        db.Chores.Add(chore);
+        return true;
+    });
+
     public void Add(ScaleCheckRow check) => Write("write a check of a scale", db =>
     {
         db.ScaleChecks.Add(check);
         return true;
     });
 
+    /// <summary>The weighing must be in the store.</summary>
+    public void Add(TareAfterRow tare) => Write("write the tare after a weighing", db =>
+    {
+        db.TareAfters.Add(tare);
+        return true;
+    });
+
     public void Add(ObservationRow observation) => Write("write an observation", db =>
     {
         db.Observations.Add(observation);
+        return true;
+    });
+
+    public void Add(BatchRow batch) => Write("write a batch", db =>
+    {
+        db.Batches.Add(batch);
+        return true;
+    });
+
+    public void Add(ProbeCheckRow check) => Write("write a check of a probe", db =>
+    {
+        db.ProbeChecks.Add(check);
         return true;
     });
 
@@ -121,8 +159,17 @@ public sealed class CaptureStore : IDisposable
     public IReadOnlyList<StoredWeighing> AllWeighings(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the weighings", db => db.Weighings.Find(chick, from, to, null, all: true).ToList());
 
+    /// <summary>Hands over the growth record of each chick, in the order of codes; only one is held at a time, however many there are.</summary>
+    public void EachGrowthRecord(Action<GrowthRecord> visit) => Read("read the weighings", db =>
+    {
+        foreach (var record in db.Growth.Each())
+            visit(record);
+        return true;
+    });
+
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
-    public RecordHistory History() => Read("read the record", db => new RecordHistory(db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos()));
+    public RecordHistory History() => Read("read the record", db => new RecordHistory(
+        db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos(), db.CropMarks.Since(DateTimeOffset.UnixEpoch)));
 
     /// <summary>The accepted weights that stand, in the order of day, time and arrival: the growth record of all chicks, read fast.</summary>
     public IReadOnlyList<GrowthWeight> GrowthWeights(DateOnly from, DateOnly to) => Read("read the growth record", db => db.Weighings.Growth(from, to));
@@ -135,8 +182,26 @@ public sealed class CaptureStore : IDisposable
     public IReadOnlyList<ScaleCheckRow> ScaleChecks(string device, DateTimeOffset since) =>
         Read("read the checks of the scale", db => db.ScaleChecks.Since(device, since));
 
+    /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
+    public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
+
+    /// <summary>The states of batches from a moment on, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches(DateTimeOffset since) => Read("read the batches", db => db.Batches.Since(since));
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks() => Read("read the checks of the probes", db => db.ProbeChecks.All());
+
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
+
+    /// <summary>What was taken at feeds that stand, oldest first.</summary>
+    public IReadOnlyList<IntakeRow> Intakes(DateTimeOffset since) => Read("read the feeds", db => db.Intakes.Since(since));
+
+    /// <summary>Crops that were seen full, oldest first.</summary>
+    public IReadOnlyList<CropMarkRow> CropMarks(DateTimeOffset since) => Read("read the crops seen full", db => db.CropMarks.Since(since));
+
+    /// <summary>When each chore of hygiene was last done.</summary>
+    public IReadOnlyDictionary<string, DateTimeOffset> ChoresDone() => Read("read the chores", db => db.Chores.LastDone());
 
     /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)

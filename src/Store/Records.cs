@@ -41,7 +41,7 @@ public sealed record WeighingRow(
     Guid Id, string? Chick, DateTimeOffset? At, string Zone, DateOnly Day,
     long? Milligrams, long? UncertaintyMilligrams, long? TareMilligrams,
     Verdict Verdict, IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays,
-    Origin Origin, string Station, string? Device, Guid? Replaces = null, long? TareAfterMilligrams = null, WrittenDecimals? Written = null);
+    Origin Origin, string Station, string? Device, Guid? Replaces = null, WrittenDecimals? Written = null);
 
 /// <summary>How many decimals of a gram the imported file gave.</summary>
 public readonly record struct WrittenDecimals(int Grams, int Uncertainty, int Tare);
@@ -61,11 +61,27 @@ public enum WeighingState
 /// <param name="Arrival">Counts up in the order of arrival.</param>
 public sealed record StoredWeighing(WeighingRow Row, WeighingState State, long Arrival);
 
+/// <summary>The accepted weights of one chick that stand: one a nursery day, oldest first.</summary>
+public sealed record GrowthRecord(string Chick, List<DateOnly> Days, List<long> Milligrams);
+
 /// <summary>What was registered of a chick from a moment on.</summary>
 public sealed record ChickVersion(Chick Chick, DateTimeOffset RecordedAt);
 
 /// <summary>One feed given.</summary>
-public sealed record FeedRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station);
+/// <param name="Way">How it was told: card, scan (once more after the weighing), weighing (a second one right after) or brooder (all chicks of one).</param>
+public sealed record FeedRow(
+    Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, int? Batch, string? BatchState, string Station, string Way = "card");
+
+/// <summary>What a chick took at a feed: the difference of the weighings before and after it.</summary>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1).</param>
+public sealed record IntakeRow(
+    Guid Id, Guid Feed, Guid Before, Guid After, DateTimeOffset At, string Zone, string Station, long Milligrams, long UncertaintyMilligrams);
+
+/// <summary>A keeper saw this chick's crop full when it should have been empty.</summary>
+public sealed record CropMarkRow(Guid Id, string Chick, DateTimeOffset At, string Zone, DateOnly Day, string Station);
+
+/// <summary>A chore of hygiene that was done.</summary>
+public sealed record ChoreRow(Guid Id, string Chore, DateTimeOffset At, string Zone, string Station);
 
 /// <summary>What a keeper saw of a chick.</summary>
 /// <param name="Kind">A word, as the card has it.</param>
@@ -91,11 +107,49 @@ public sealed record ScaleCheckRow(
     public bool IsWithinTolerance => Math.Abs(ErrorMilligrams) <= ToleranceMilligrams;
 }
 
+/// <summary>What lay on the pan after a weighing was lifted: a row of its own, for the weighing's is on disk before the lift.</summary>
+/// <param name="Weighing">Id of the weighing.</param>
+/// <param name="BeforeMilligrams">The tare of the weighing.</param>
+/// <param name="AfterMilligrams">The same liner after the lift.</param>
+/// <param name="UncertaintyMilligrams">One standard uncertainty (k = 1) of the change.</param>
+/// <param name="Slip">More than drift and noise, and more than the weight may be off.</param>
+/// <param name="DriftFreeMilligrams">The weight without the straight-line drift between the two; null where the change is no drift.</param>
+public sealed record TareAfterRow(
+    Guid Id, Guid Weighing, DateTimeOffset At, string Zone, string Station, string Device,
+    long BeforeMilligrams, long AfterMilligrams, long UncertaintyMilligrams, bool Slip, long? DriftFreeMilligrams)
+{
+    public long ChangeMilligrams => AfterMilligrams - BeforeMilligrams;
+}
+
+/// <summary>A batch of formula at the moment when its state changed. Rows are only ever added; the newest of a batch is how it stands.</summary>
+/// <param name="Number">Counts from one in each nursery day.</param>
+/// <param name="Device">The probe that measures it; null: none yet.</param>
+/// <param name="Millicelsius">Best value; null while it is not measured.</param>
+/// <param name="BelowBandAt">When it was expected to be too cold; null where that is not known.</param>
+/// <param name="ProbeChecked">The probe had been checked within the time for which a check counts.</param>
+/// <param name="ConstantMilliseconds">The probe's time constant; null until it is known.</param>
+public sealed record BatchRow(
+    Guid Id, int Number, DateOnly Day, DateTimeOffset At, string Zone, string Station, string? Device, string State,
+    DateTimeOffset MixedAt, DateTimeOffset DiscardAt, int? Millicelsius, DateTimeOffset? BelowBandAt, bool ProbeChecked, int? ConstantMilliseconds);
+
+/// <summary>One check of a probe against a known temperature.</summary>
+/// <param name="Kind">ice, boil or reference.</param>
+/// <param name="Millicelsius">What the probe showed.</param>
+public sealed record ProbeCheckRow(
+    Guid Id, DateTimeOffset At, string Zone, string Station, string Device, string Kind, int Millicelsius, int ExpectedMillicelsius, int ToleranceMillicelsius)
+{
+    public int ErrorMillicelsius => Millicelsius - ExpectedMillicelsius;
+
+    public bool IsWithinTolerance => Math.Abs(ErrorMillicelsius) <= ToleranceMillicelsius;
+}
+
 /// <summary>Everything that was ever recorded, as it came.</summary>
 /// <param name="Weighings">In the order of arrival.</param>
 /// <param name="Feeds">Those taken back too, oldest first.</param>
 /// <param name="Undos">Oldest first.</param>
-public sealed record RecordHistory(IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos);
+/// <param name="CropMarks">Oldest first.</param>
+public sealed record RecordHistory(
+    IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos, IReadOnlyList<CropMarkRow> CropMarks);
 
 /// <summary>The raw samples behind a decision, and what they were measured with.</summary>
 /// <param name="Format">Names the layout of <paramref name="Samples"/>, so that a later version can read it.</param>

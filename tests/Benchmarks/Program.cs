@@ -1,6 +1,10 @@
 using CaptureAgent.Benchmarks;
+using CaptureAgent.Benchmarks.Batches;
+using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Benchmarks.Tares;
 using CaptureAgent.Benchmarks.Thrive;
 
 return args switch
@@ -10,6 +14,14 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["tares"] => TaresCommand.Run(),
+    ["bluetooth"] => await Bluetooth.RunAsync(),
+    [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
+    ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
+    ["answers"] => await Answers.RunAsync(),
+    ["growth"] => Growth.Run(100_000),
+    ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
+    ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
@@ -24,12 +36,24 @@ static int Usage()
           decode            lines a second from bytes to grams, bytes allocated a line
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
+          tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
+          bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
+                            (about seven minutes; needs dbus-daemon)
+          batch [COUNT] [SEED]
+                            the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside
+                            the last reading against thresholds. 10000 dangerous batches of seed 1 unless told otherwise; fewer
+                            are not written
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+          answers           from the commit to the tone's first samples at the loudspeaker's program (about a minute)
+          crop [COUNT] [SEED]
+                            feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
+                            nursery of seed 1 unless told otherwise; for fewer nothing is written
+          growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
           thrive [ROOMS] [NATIVE]
                             false alarms, detection and the interval on simulated rooms (30 of each kind unless told

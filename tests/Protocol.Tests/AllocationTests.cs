@@ -1,3 +1,4 @@
+using CaptureAgent.Protocol.Frames;
 using CaptureAgent.Protocol.Probes;
 using CaptureAgent.Protocol.Scales;
 
@@ -35,6 +36,32 @@ public sealed class AllocationTests
                 celsius += reading.Celsius;
         });
         Assert.NotEqual(0, celsius);
+    }
+
+    [Fact]
+    public void A_frame_allocates_nothing()
+    {
+        IScaleDecoder[] scales = [new WeightMeasurementDecoder(), new HidScaleReport(), new FrameScale(new FrameDescription(new FrameField(1, 2), 0.1m), MassUnit.Gram)];
+        IProbeDecoder[] probes = [new TemperatureMeasurementDecoder(isIntermediate: false), new EnvironmentalTemperature()];
+        byte[][] frames = [Convert.FromHexString("02B036E7070C190E1E2D"), Convert.FromHexString("030402FFD204"), Convert.FromHexString("006C0100FF"), Convert.FromHexString("6408")];
+        var sum = 0m;
+        Read();
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        for (var turn = 0; turn < Turns; turn++)
+            Read();
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.NotEqual(0, sum);
+
+        void Read()
+        {
+            foreach (var frame in frames)
+            {
+                foreach (var scale in scales)
+                    sum += scale.Decode(frame, out var weight) == LineFault.None ? weight.Value : 0;
+                foreach (var probe in probes)
+                    sum += probe.Decode(frame, out var temperature) == LineFault.None ? temperature.Celsius : 0;
+            }
+        }
     }
 
     private static void AssertNothing(string text, Action<ReadOnlySpan<byte>> onLine)

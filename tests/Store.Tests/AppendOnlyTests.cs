@@ -15,6 +15,7 @@ public sealed class AppendOnlyTests : IDisposable
         store.Register(new("AM-0147", "amazon", new(2026, 2, 6)));
         store.Add(row, new("samples-1", new byte[10]));
         store.Add(Rows.Feed("AM-0147"));
+        store.Add(Rows.TareAfter(row.Id));
         store.Add(Rows.Undo(row.Id));
     }
 
@@ -31,6 +32,8 @@ public sealed class AppendOnlyTests : IDisposable
     [InlineData("DELETE FROM undos")]
     [InlineData("UPDATE register SET hatched = NULL")]
     [InlineData("DELETE FROM register")]
+    [InlineData("UPDATE tare_afters SET after_milligrams = 0")]
+    [InlineData("DELETE FROM tare_afters")]
     public void No_program_changes_or_deletes_a_row(string sql)
     {
         var refusal = Assert.Throws<SqliteException>(() => folder.Run(sql));

@@ -23,6 +23,9 @@ internal static class Rows
 
     public static UndoRow Undo(Guid undone) => new(Guid.NewGuid(), At("05:55"), "Etc/UTC", undone, "east-room");
 
+    public static TareAfterRow TareAfter(Guid weighing, long? driftFree = 186_350) =>
+        new(Guid.NewGuid(), weighing, At("05:42"), "Etc/UTC", "east-room", "scale", 8200, 8300, 41, false, driftFree);
+
     /// <summary>All of a row in one text, lists included, so that rows compare by value.</summary>
     public static string Text(WeighingRow row) => $"{row with { Reasons = [] }} [{string.Join(';', row.Reasons)}]";
 

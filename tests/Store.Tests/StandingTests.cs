@@ -18,7 +18,7 @@ public sealed class StandingTests : IDisposable
     [Fact]
     public void Every_field_comes_back()
     {
-        var accepted = Rows.Accepted("AM-0147", 186.412m) with { TareAfterMilligrams = 8300, Written = new(1, 2, 0) };
+        var accepted = Rows.Accepted("AM-0147", 186.412m) with { Written = new(1, 2, 0) };
         var rejected = Rows.Rejected(null, null, "no-code", "unsettled");
         store.Add(accepted, null);
         store.Add(rejected, null);

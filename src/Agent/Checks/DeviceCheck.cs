@@ -12,10 +12,14 @@ internal static class DeviceCheck
 {
     private const int Waiting = 1024;
 
+    /// <summary>A radio device is found, connected and asked for its services before it can say anything.</summary>
+    private static readonly TimeSpan RadioWait = TimeSpan.FromSeconds(30);
+
     /// <summary>All devices at once, reported in their order.</summary>
     public static async Task LookAsync(IEnumerable<DeviceOptions> devices, TimeSpan wait, TimeProvider time, CheckReport report, CancellationToken stop)
     {
-        var looks = devices.Select(device => (device, look: LookAsync(device, LinkFactory.Create(device, time, NullLogger.Instance), wait, time, stop))).ToList();
+        using var factory = new LinkFactory(time, NullLogger.Instance);
+        var looks = devices.Select(device => (device, look: LookAsync(device, factory.Create(device), IsRadio(device) && wait < RadioWait ? RadioWait : wait, time, stop))).ToList();
         foreach (var (device, look) in looks)
         {
             var (isGood, text) = await look;
@@ -29,7 +33,7 @@ internal static class DeviceCheck
     internal static async Task<(bool IsGood, string Text)> LookAsync(DeviceOptions device, ILink link, TimeSpan wait, TimeProvider time, CancellationToken stop)
     {
         var records = Channel.CreateBounded<TraceRecord>(Waiting);
-        var sampler = new LineSampler(device);
+        var sampler = new ReadingSampler(device);
         TraceRecord? state = null;
         using var limit = new CancellationTokenSource(wait, time);
         using var over = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, stop);
@@ -40,7 +44,7 @@ internal static class DeviceCheck
             {
                 var record = await records.Reader.ReadAsync(over.Token);
                 state = record.Link is null ? state : record;
-                sampler.Take(record.Bytes.Span);
+                sampler.Take(record);
                 // An absent device is not waited for; a run would.
                 if (record.Link is LinkChange.Down)
                     break;
@@ -55,12 +59,13 @@ internal static class DeviceCheck
         return Judge(device, state, sampler, wait);
     }
 
-    private static (bool IsGood, string Text) Judge(DeviceOptions device, TraceRecord? state, LineSampler sampler, TimeSpan wait)
+    private static (bool IsGood, string Text) Judge(DeviceOptions device, TraceRecord? state, ReadingSampler sampler, TimeSpan wait)
     {
-        var path = device.Connection!.Path!;
+        var path = device.Connection!.Path ?? device.Connection.Address!;
         return (state, sampler) switch
         {
-            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(state)),
+            ({ Link: LinkChange.Down }, _) => (false, state!.Detail + Holder(state, path) + Others(device, state)),
+            (null, _) when IsRadio(device) => (false, $"{path} has sent nothing within {wait.TotalSeconds:0.#} s. Switch it on, bring it near, and put something on the scale or warm the probe."),
             (null, _) => (false, $"{path} did not open within {wait.TotalSeconds:0.#} s. Plug it in again."),
             (_, { Understood: { } shown }) => (true, $"{path} is open and {shown}{Remark(state)}"),
             (_, { OtherDialect: { } other }) => (false, $"'{sampler.NotUnderstood}' is not of the dialect {device.Dialect}, but {other} reads it. Write \"dialect\": \"{other}\" in station.json."),
@@ -71,12 +76,14 @@ internal static class DeviceCheck
         };
     }
 
+    private static bool IsRadio(DeviceOptions device) => device.Connection?.Kind == "bluetooth";
+
     private static string Remark(TraceRecord? state) => state?.Detail is { } remark ? $" ({remark})" : "";
 
     // For a path that is not there: the one that was meant may be among these.
-    private static string Others(TraceRecord state)
+    private static string Others(DeviceOptions device, TraceRecord state)
     {
-        if (state.Detail?.StartsWith("There is no", StringComparison.Ordinal) is not true)
+        if (device.Connection!.Kind != "serial" || state.Detail?.StartsWith("There is no", StringComparison.Ordinal) is not true)
             return "";
         var names = SerialPort.GetPortNames();
         return names.Length == 0 ? " This machine has no serial port now." : $" Serial ports here: {string.Join(", ", names.Order(StringComparer.Ordinal))}.";

@@ -43,9 +43,15 @@ internal static class ScaleCheck
             return;
         }
 
+        const string Mend = "level it, let it warm up, see that mass and pan are clean";
+        const string Else = "If it stays so, call whoever services the scale; do not adjust the weight of any chick.";
         var said = Describe(history);
         if (!history.Last.IsWithinTolerance)
-            report.Warn(scale.Id, $"{said}. Out of tolerance: level it, let it warm up, see that mass and pan are clean. {how} If it stays so, call whoever services the scale; do not adjust the weight of any chick.");
+            report.Warn(scale.Id, $"{said}. Out of tolerance: {Mend}. {how} {Else}");
+        else if (history.Scatters)
+            report.Warn(scale.Id, $"{said}. The same mass is weighed too differently from check to check: see that it stands firm, out of draughts, and {Mend}. {how} {Else}");
+        else if (history.WeeksLeft is { } weeks)
+            report.Warn(scale.Id, string.Create(CultureInfo.InvariantCulture, $"{said}. At this rate it is out of tolerance in about {weeks * 7:0} days: {Mend}. {how} {Else}"));
         else if (now - history.Last.At > Often)
             report.Warn(scale.Id, $"{said}. That was more than {Often.TotalDays:0} days ago. {how}");
         else

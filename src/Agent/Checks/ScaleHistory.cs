@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Checks;
@@ -7,9 +8,13 @@ namespace CaptureAgent.Agent.Checks;
 /// <param name="RepeatabilityGrams">Standard deviation of the errors of the last ten; null for less than three.</param>
 /// <param name="DriftGramsPerWeek">Slope of the errors over the last eight weeks; null for less than three checks, or where they were all at once.</param>
 /// <param name="DriftStandardError">Of the slope, from the scatter about the line.</param>
-internal sealed record ScaleHistory(ScaleCheckRow Last, double? RepeatabilityGrams, double? DriftGramsPerWeek, double? DriftStandardError)
+/// <param name="DriftWeeks">From the first to the last of the checks behind the slope.</param>
+internal sealed record ScaleHistory(ScaleCheckRow Last, double? RepeatabilityGrams, double? DriftGramsPerWeek, double? DriftStandardError, double DriftWeeks)
 {
     private const int Newest = 10, Least = 3;
+
+    /// <summary>A slope is believed when it is so many standard errors, over so many weeks; it is told when it leads out of tolerance within so many more (choices; no source).</summary>
+    private const double PlainErrors = 3, PlainWeeks = 2, WeeksAhead = 4;
 
     private static readonly TimeSpan DriftTime = TimeSpan.FromDays(8 * 7);
 
@@ -18,15 +23,28 @@ internal sealed record ScaleHistory(ScaleCheckRow Last, double? RepeatabilityGra
     {
         if (checks is not [.., var last])
             return null;
-        var errors = checks.TakeLast(Newest).Select(check => check.ErrorMilligrams / 1000.0).ToList();
-        var (slope, error) = Drift([.. checks.Where(check => check.At >= now - DriftTime)], now);
-        return new ScaleHistory(last, errors.Count < Least ? null : Deviation(errors), slope, error);
+        double[] errors = [.. checks.TakeLast(Newest).Select(check => check.ErrorMilligrams / 1000.0)];
+        IReadOnlyList<ScaleCheckRow> recent = [.. checks.Where(check => check.At >= now - DriftTime)];
+        var (slope, error) = Drift(recent, now);
+        var weeks = recent.Count == 0 ? 0 : (recent[^1].At - recent[0].At).TotalDays / 7;
+        return new ScaleHistory(last, errors.Length < Least ? null : Series.Deviation(errors, Series.Mean(errors)), slope, error, weeks);
     }
 
-    private static double Deviation(List<double> values)
+    private double ToleranceGrams => Last.ToleranceMilligrams / 1000.0;
+
+    /// <summary>The same mass is weighed more differently from check to check than the tolerance allows (OIML R 76-1, 3.6.1 allows a range of it, from memory; the deviation here spans weeks).</summary>
+    public bool Scatters => RepeatabilityGrams > ToleranceGrams;
+
+    /// <summary>Weeks until a plain drift leads out of tolerance; null where there is none, or it leads there later than in four.</summary>
+    public double? WeeksLeft
     {
-        var mean = values.Average();
-        return Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / (values.Count - 1));
+        get
+        {
+            if (DriftGramsPerWeek is not { } drift || DriftWeeks < PlainWeeks || Math.Abs(drift) <= PlainErrors * DriftStandardError || drift == 0)
+                return null;
+            var weeks = (Math.Sign(drift) * ToleranceGrams - Last.ErrorMilligrams / 1000.0) / drift;
+            return weeks <= WeeksAhead ? Math.Max(0, weeks) : null;
+        }
     }
 
     // A straight line by weighted least squares, each check by 1/u²; the standard error is widened by the scatter about the line, which the

@@ -48,6 +48,7 @@ internal static class CommandLine
               capture-agent import register chicks.csv  name the chicks
               capture-agent run --events -              weigh; events on standard output
               capture-agent chicks                      who weighs what today
+              capture-agent feeds                       who is due for a feed
               capture-agent morning                     which chicks are out of line
             """)
         {
@@ -57,9 +58,17 @@ internal static class CommandLine
             ExportCommand.Create(around),
             ChicksCommand.Create(around),
             WeightsCommand.Create(around),
+            FeedsCommand.Create(around),
+            RecipeCommand.Create(around),
             MorningCommand.Create(around),
+            GrowthCommand.Create(around),
+            ReportCommand.Create(around),
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
+            DevicesCommand.Create(around),
+            PairCommand.Create(around),
+            HearCommand.Create(around),
+            LabelsCommand.Create(around),
         };
         root.Options.Add(Verbose);
         return root;

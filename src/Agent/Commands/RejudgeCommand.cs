@@ -1,5 +1,5 @@
 using System.CommandLine;
-using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Rejudging;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Store;
@@ -43,8 +43,9 @@ internal static class RejudgeCommand
     {
         var options = station.Options;
         var ledger = new Ledger(store.Chicks(), [], []);
-        var decisions = new DecisionMaker(
-            options.Station, station.NurseryDay(), new EmptyingGap([.. options.Feeding.EmptyingGap]), StationCore.AccuracyOf(options), new Cards(options.Codes.Cards), ledger);
+        var rules = DecisionRules.Of(options);
+        var ids = new DecisionIds(options.Station);
+        var decisions = new DecisionMaker(rules, ids, new BatchBook(options, rules.Days, ids, ledger), new Cards(options.Codes.Cards), ledger);
         var rejudge = new Rejudge(decisions, store.EvidenceOf, () => Guid.CreateVersion7(time.GetUtcNow()));
         return [.. new RecordWalk(store.History(), ledger).Judge((standing, first) =>
             Rejudge.CanBeJudged(standing) && standing.Row.Day >= (since ?? DateOnly.MinValue) && standing.Row.Chick == (chick ?? standing.Row.Chick)

@@ -12,6 +12,13 @@ internal static class Shown
 
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
+    /// <summary>Second of a moment, UTC.</summary>
+    public static string? Utc(DateTimeOffset? at) => at?.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+
+    /// <summary>Day of the month and time in the station's zone.</summary>
+    public static string? Local(DateTimeOffset? at, TimeZoneInfo zone) =>
+        at is { } moment ? TimeZoneInfo.ConvertTime(moment, zone).ToString("MM-dd HH:mm", CultureInfo.InvariantCulture) : null;
+
     /// <summary>The change from one weight to the next, in per cent of the first.</summary>
     public static string? Gain(WeighingRow? before, WeighingRow? after) =>
         before?.Milligrams is > 0 and var first && after?.Milligrams is { } second

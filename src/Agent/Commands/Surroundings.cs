@@ -9,8 +9,11 @@ internal sealed record Surroundings(Stream Output, TextWriter Error, string Work
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
+    /// <summary>What a person types; nothing, unless it is the process's own.</summary>
+    public TextReader Input { get; init; } = TextReader.Null;
+
     public static Surroundings OfProcess() =>
-        new(Console.OpenStandardOutput(), Console.Error, Directory.GetCurrentDirectory(), TimeProvider.System);
+        new(Console.OpenStandardOutput(), Console.Error, Directory.GetCurrentDirectory(), TimeProvider.System) { Input = Console.In };
 
     /// <summary>A writer for text on standard output; dispose it to have all of it written.</summary>
     public StreamWriter TextOutput() => new(Output, Utf8, bufferSize: -1, leaveOpen: true);

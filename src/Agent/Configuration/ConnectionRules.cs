@@ -27,8 +27,9 @@ internal static partial class ConnectionRules
         book.OneOf($"{path}.parity", connection.Parity, ["none", "odd", "even", "mark", "space"]);
         book.Between($"{path}.stopBits", connection.StopBits, 1m, 2m, "");
         book.OneOf($"{path}.flow", connection.Flow, ["none", "xon-xoff", "rts-cts"]);
-        if (connection.Address is { } address && !BluetoothAddress().IsMatch(address))
-            book.Add($"{path}.address", address, "must be a Bluetooth address: six pairs of hexadecimal digits, such as C0:FF:EE:00:00:01.");
+        CheckAddress(connection.Address, $"{path}.address", book);
+        CheckAddress(connection.Adapter, $"{path}.adapter", book);
+        book.Between($"{path}.suspectAfterSeconds", RuleBook.Bounded(connection.SuspectAfterSeconds), 1m, 86_400m, "s");
     }
 
     private static void CheckOpenable(ConnectionOptions connection, string path, RuleBook book)
@@ -38,8 +39,26 @@ internal static partial class ConnectionRules
 
         if (!Dialects.ServedKinds.Contains(connection.Kind, StringComparer.Ordinal))
             book.Add($"{path}.kind", connection.Kind, $"not served by this version. Served: {string.Join(", ", Dialects.ServedKinds)}.");
-        else if (string.IsNullOrWhiteSpace(connection.Path))
-            book.Add($"{path}.path", connection.Path, "missing: the device file, best the one under /dev/serial/by-id, which stays the same when the cable is replugged.");
+        else if (connection.Kind == "bluetooth")
+            CheckPresent(connection.Address, $"{path}.address", "missing: the device's Bluetooth address, such as C0:FF:EE:00:00:01; `bluetoothctl scan le` shows those that are heard.", book);
+        else if (connection.Kind == "keyboard")
+            CheckPresent(connection.Path, $"{path}.path", "missing: the scanner's file under /dev/input/by-id that ends in -event-kbd.", book);
+        else if (connection.Kind == "hid")
+            CheckPresent(connection.Path, $"{path}.path", "missing: the scale's file under /dev that begins with hidraw, best a link to it that a udev rule makes.", book);
+        else
+            CheckPresent(connection.Path, $"{path}.path", "missing: the device file, best the one under /dev/serial/by-id, which stays the same when the cable is replugged.", book);
+    }
+
+    private static void CheckPresent(string? value, string path, string problem, RuleBook book)
+    {
+        if (string.IsNullOrWhiteSpace(value))
+            book.Add(path, value, problem);
+    }
+
+    private static void CheckAddress(string? address, string path, RuleBook book)
+    {
+        if (!string.IsNullOrWhiteSpace(address) && !BluetoothAddress().IsMatch(address))
+            book.Add(path, address, "must be a Bluetooth address: six pairs of hexadecimal digits, such as C0:FF:EE:00:00:01.");
     }
 
     [GeneratedRegex(@"\A[0-9A-Fa-f]{2}(:[0-9A-Fa-f]{2}){5}\z", RegexOptions.CultureInvariant)]

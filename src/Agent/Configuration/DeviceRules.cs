@@ -7,7 +7,7 @@ internal static class DeviceRules
 {
     private const int LongestId = 32;
 
-    public static void Check(IList<DeviceOptions> devices, bool areOpened, RuleBook book)
+    public static void Check(IList<DeviceOptions> devices, bool areOpened, bool framesAreProven, RuleBook book)
     {
         if (areOpened && devices.Count == 0)
             book.Add("devices", null, "there is no device to listen to; name at least a scale.");
@@ -20,6 +20,8 @@ internal static class DeviceRules
             CheckDialect(devices[i], path, book);
             CheckNumbers(devices[i], path, book);
             CheckMass(devices[i], path, book);
+            CheckKey(devices[i], path, book);
+            FrameRules.Check(devices[i], path, framesAreProven, book);
             ConnectionRules.Check(devices[i], $"{path}.connection", areOpened, book);
         }
     }
@@ -77,12 +79,25 @@ internal static class DeviceRules
         book.Between($"{path}.divisionGrams", device.DivisionGrams, 0.0001m, 100m, "g");
         book.Between($"{path}.capacityGrams", device.CapacityGrams, 1m, 1_000_000m, "g");
         book.Between($"{path}.accuracyGrams", device.AccuracyGrams, 0.0001m, 1000m, "g");
-        book.Between($"{path}.silentAfterSeconds", Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
+        book.Between($"{path}.accuracyCelsius", device.AccuracyCelsius, 0.05m, 5m, "°C");
+        book.Between($"{path}.silentAfterSeconds", RuleBook.Bounded(device.SilentAfterSeconds), 0.5m, 86_400m, "s");
         book.Between($"{path}.pollMilliseconds", device.PollMilliseconds, 20m, 60_000m, "ms");
+        book.Between($"{path}.batteryWarnPercent", device.BatteryWarnPercent, 0m, 100m, "%");
         if (device is { DivisionGrams: { } division, CapacityGrams: { } capacity } && division >= capacity)
             book.Add($"{path}.divisionGrams", RuleBook.Text(division), $"must be smaller than capacityGrams, {RuleBook.Text(capacity)}.");
-        if (device.Key is { } key && (key.Length != 32 || !key.All(char.IsAsciiHexDigit)))
+    }
+
+    // The address is part of the nonce: without it nothing can be opened, in a replay neither.
+    private static void CheckKey(DeviceOptions device, string path, RuleBook book)
+    {
+        if (device.Key is not { } key)
+            return;
+        if (key.Length != 32 || !key.All(char.IsAsciiHexDigit))
             book.Add($"{path}.key", $"{key.Length} characters, not shown", "must be 32 hexadecimal digits.");
+        else if (device.Dialect == "bthome" && device.Connection?.Address is null)
+            book.Add($"{path}.connection.address", null, "missing: with a key, the device's Bluetooth address is needed to open what it sends, in a replay too.");
+        else if (device.Dialect == "bthome" && !System.Security.Cryptography.AesCcm.IsSupported)
+            book.Add($"{path}.key", "not shown", "this machine has no AES-CCM: install OpenSSL 3 (libssl3), or let the device send without encryption and leave the key out.");
     }
 
     private static void CheckMass(DeviceOptions device, string path, RuleBook book)
@@ -98,7 +113,4 @@ internal static class DeviceRules
         else if (tolerance >= mass)
             book.Add($"{path}.checkToleranceGrams", RuleBook.Text(tolerance), $"must be smaller than checkMassGrams, {RuleBook.Text(mass)}.");
     }
-
-    // Far outside of any range a decimal cannot follow a double.
-    private static decimal? Bounded(double? value) => value is { } number ? (decimal)Math.Clamp(number, -1e9, 1e9) : null;
 }

@@ -26,5 +26,8 @@ internal sealed class RuleBook
             Add(path, Text(number), $"allowed: {Text(low)} to {Text(high)}{(unit.Length == 0 ? "" : " ")}{unit}.");
     }
 
+    /// <summary>Far outside of any range a decimal cannot follow a double.</summary>
+    public static decimal? Bounded(double? value) => value is { } number ? (decimal)Math.Clamp(number, -1e9, 1e9) : null;
+
     public static string Text(decimal number) => number.ToString("0.#########", System.Globalization.CultureInfo.InvariantCulture);
 }

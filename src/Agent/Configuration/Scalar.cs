@@ -17,6 +17,8 @@ internal static class Scalar
     public static KeyValue Exact { get; } = new(
         "a number", value => decimal.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out _));
 
+    public static KeyValue YesOrNo { get; } = new("true or false", value => bool.TryParse(value, out _));
+
     public static KeyValue TimeOfDay { get; } = new(
         "a time of day from 00:00 to 23:59, such as 03:00",
         value => TimeOnly.TryParseExact(value, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out _));

@@ -23,8 +23,9 @@ internal static class StationFile
     }
 
     /// <param name="devicesAreOpened">For <c>run</c> and <c>check</c>: every device needs a connection that this version can open. In a replay connections are ignored.</param>
+    /// <param name="framesAreProven">False while a frame description is being looked for.</param>
     /// <exception cref="ConfigurationException">The file cannot be read, or anything in it is wrong.</exception>
-    public static StationOptions Load(string path, bool devicesAreOpened)
+    public static StationOptions Load(string path, bool devicesAreOpened, bool framesAreProven = true)
     {
         var json = Read(path);
         if (json.AsSpan().StartsWith(ByteOrderMark))
@@ -42,7 +43,7 @@ internal static class StationFile
         var options = Bind(keys.Remainder(configuration));
         var known = keys.Faults.Select(fault => fault.Path).Concat(keys.Meant).ToHashSet(StringComparer.OrdinalIgnoreCase);
         var faults = keys.Faults
-            .Concat(StationRules.Check(options, devicesAreOpened).Where(fault => !known.Contains(fault.Path)))
+            .Concat(StationRules.Check(options, devicesAreOpened, framesAreProven).Where(fault => !known.Contains(fault.Path)))
             .ToList();
         return faults.Count == 0 ? options : throw new ConfigurationException(path, faults);
     }

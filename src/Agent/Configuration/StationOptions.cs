@@ -23,13 +23,31 @@ internal sealed class StationOptions
 
     public FeedingOptions Feeding { get; set; } = new();
 
+    /// <summary>True: a chick scanned once more after its weighing, or weighed 3 to 15 % heavier within the hour, has been fed.</summary>
+    public bool FeedFollowsWeighing { get; set; }
+
+    public LabelOptions Labels { get; set; } = new();
+
+    public AnswerOptions Answers { get; set; } = new();
+
+    public HygieneOptions Hygiene { get; set; } = new();
+
     public IList<DeviceOptions> Devices { get; set; } = [];
 }
 
 internal sealed class PageOptions
 {
-    /// <summary>An http address without a path.</summary>
+    /// <summary>An http or https address of this computer, by number (or localhost, or * for all of them), without a path; "off": no page.</summary>
     public string Listen { get; set; } = "http://127.0.0.1:8790";
+
+    /// <summary>For https: a certificate in PEM, with its chain; null: the agent makes one for itself. A relative path starts at the folder of station.json.</summary>
+    public string? Certificate { get; set; }
+
+    /// <summary>The certificate's key in PEM; null: it stands in the certificate's file.</summary>
+    public string? CertificateKey { get; set; }
+
+    /// <summary>Names under which the page is asked for, beside this computer's own.</summary>
+    public IList<string> Hosts { get; set; } = [];
 }
 
 internal sealed class CodeOptions
@@ -58,6 +76,24 @@ internal sealed class CardOptions
 
     public string Check { get; set; } = "!CHECK";
 
+    public string Ice { get; set; } = "!ICE";
+
+    public string Boil { get; set; } = "!BOIL";
+
+    public string Reference { get; set; } = "!REFERENCE";
+
+    public string Pair { get; set; } = "!PAIR";
+
+    public string Crop { get; set; } = "!CROP";
+
+    public string Washed { get; set; } = "!WASHED";
+
+    public string Syringe { get; set; } = "!SYRINGE";
+
+    public string Pan { get; set; } = "!PAN";
+
+    public string Bowls { get; set; } = "!BOWLS";
+
     /// <summary>The chick is being weaned.</summary>
     public string Weaning { get; set; } = "!WEANING";
 
@@ -79,30 +115,6 @@ internal sealed class ObservationCard
     public string Card { get; set; } = "";
 }
 
-internal sealed class FeedingOptions
-{
-    /// <summary>Hours a crop is given to empty, by day of age: up to and including <see cref="EmptyingStep.ThroughDay"/>; the last has none.</summary>
-    /// <remarks>Empty until bound: a binder adds to a list that is there. Left out, <see cref="DefaultEmptyingGap"/> holds.</remarks>
-    public IList<EmptyingStep> EmptyingGap { get; set; } = [];
-
-    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
-    public static IList<EmptyingStep> DefaultEmptyingGap() =>
-    [
-        new() { ThroughDay = 5, Hours = 1.5 },
-        new() { ThroughDay = 20, Hours = 2.5 },
-        new() { Hours = 4 },
-    ];
-}
-
-internal sealed class EmptyingStep
-{
-    /// <summary>0 or more, rising from step to step.</summary>
-    public int? ThroughDay { get; set; }
-
-    /// <summary>More than 0, up to 24.</summary>
-    public double Hours { get; set; }
-}
-
 internal sealed class DeviceOptions
 {
     /// <summary>1 to 32 letters, digits, '-' and '_'; each device its own.</summary>
@@ -117,10 +129,10 @@ internal sealed class DeviceOptions
     /// <summary>The scale interval d, in grams; 0.0001 to 100; null: taken from the digits that it sends.</summary>
     public decimal? DivisionGrams { get; set; }
 
-    /// <summary>The largest load, 1 to 1,000,000 g; null: not known.</summary>
+    /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: what OIML R 76-1 permits a scale of class II.</summary>
     public decimal? AccuracyGrams { get; set; }
 
     /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>
@@ -128,6 +140,9 @@ internal sealed class DeviceOptions
 
     /// <summary>The largest error of a check, 0.001 to 1000 g and less than the mass; null: one division, or the accuracy where that is more.</summary>
     public decimal? CheckToleranceGrams { get; set; }
+
+    /// <summary>The probe's own accuracy (largest error within its specification) in °C, 0.05 to 5; null: 0.5.</summary>
+    public decimal? AccuracyCelsius { get; set; }
 
     /// <summary>Silence after which the device is reported, in seconds, 0.5 to 86,400; null: by role. Scanners are never silent.</summary>
     public double? SilentAfterSeconds { get; set; }
@@ -144,6 +159,12 @@ internal sealed class DeviceOptions
     /// <summary>For <c>bthome</c>: 32 hexadecimal digits.</summary>
     public string? Key { get; set; }
 
+    /// <summary>For <c>frame</c>, and for lines over Bluetooth: where in what the device sends its value stands.</summary>
+    public FrameOptions? Frame { get; set; }
+
+    /// <summary>Battery level in per cent, 0 to 100, at or below which the device is reported; 0: never.</summary>
+    public int BatteryWarnPercent { get; set; } = 15;
+
     public ConnectionOptions? Connection { get; set; }
 }
 
@@ -157,6 +178,12 @@ internal sealed class ConnectionOptions
 
     /// <summary>Bluetooth address: six pairs of hexadecimal digits.</summary>
     public string? Address { get; set; }
+
+    /// <summary>Address of the Bluetooth adapter to use, where there are several; null: the first.</summary>
+    public string? Adapter { get; set; }
+
+    /// <summary>Silence after which a Bluetooth connection is not believed any more and made anew, in seconds, 1 to 86,400; null: by role and dialect.</summary>
+    public double? SuspectAfterSeconds { get; set; }
 
     /// <summary>Bits a second, 50 to 4,000,000.</summary>
     public int Baud { get; set; } = 9600;

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Protocol.Codes;
 
@@ -8,13 +9,16 @@ internal static class StationRules
 {
     private const int LongestStationName = 64;
 
-    public static IReadOnlyList<ConfigurationFault> Check(StationOptions options, bool devicesAreOpened)
+    public static IReadOnlyList<ConfigurationFault> Check(StationOptions options, bool devicesAreOpened, bool framesAreProven = true)
     {
         var book = new RuleBook();
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
-        CheckEmptyingGap(options.Feeding.EmptyingGap, book);
-        DeviceRules.Check(options.Devices, devicesAreOpened, book);
+        DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
+        AnswerRules.Check(options.Answers, book);
+        LabelRules.Check(options.Labels, book);
+        FeedingRules.Check(options.Feeding, options.Hygiene, book);
+        BatchOptionRules.Check(options.Feeding.Batch, book);
         return book.Faults;
     }
 
@@ -25,8 +29,20 @@ internal static class StationRules
         if (string.IsNullOrWhiteSpace(options.Store))
             book.Add("store", options.Store, "must be the path of a file.");
         CheckZone(options.TimeZone, book);
-        if (!Uri.TryCreate(options.Page.Listen, UriKind.Absolute, out var address) || address.Scheme != Uri.UriSchemeHttp || address.PathAndQuery != "/" || address.UserInfo.Length > 0)
-            book.Add("page.listen", options.Page.Listen, "must be an http address without a path, such as http://127.0.0.1:8790.");
+        CheckPage(options.Page, book);
+    }
+
+    private static void CheckPage(PageOptions page, RuleBook book)
+    {
+        if (ListenAddress.Fault(page.Listen) is { } fault)
+            book.Add("page.listen", page.Listen, fault);
+        if (page.CertificateKey is not null && page.Certificate is null)
+            book.Add("page.certificateKey", page.CertificateKey, "a key needs its certificate: page.certificate is missing.");
+        for (var i = 0; i < page.Hosts.Count; i++)
+        {
+            if (Uri.CheckHostName(page.Hosts[i]) == UriHostNameType.Unknown)
+                book.Add($"page.hosts[{i}]", page.Hosts[i], "must be the name or the number of a host, without port or path, such as nursery.example.");
+        }
     }
 
     private static void CheckZone(string zone, RuleBook book)
@@ -63,8 +79,17 @@ internal static class StationRules
         ("codes.cards.batch", cards.Batch),
         ("codes.cards.tare", cards.Tare),
         ("codes.cards.check", cards.Check),
+        ("codes.cards.pair", cards.Pair),
+        ("codes.cards.crop", cards.Crop),
+        ("codes.cards.washed", cards.Washed),
+        ("codes.cards.syringe", cards.Syringe),
+        ("codes.cards.pan", cards.Pan),
+        ("codes.cards.bowls", cards.Bowls),
         ("codes.cards.weaning", cards.Weaning),
         .. cards.Observations.Select((each, i) => ($"codes.cards.observations[{i}].card", each.Card)),
+        ("codes.cards.ice", cards.Ice),
+        ("codes.cards.boil", cards.Boil),
+        ("codes.cards.reference", cards.Reference),
     ];
 
     private static void CheckObservations(IList<ObservationCard> cards, RuleBook book)
@@ -72,33 +97,5 @@ internal static class StationRules
         var kinds = ObservationKinds.All.Where(kind => kind != ObservationKinds.Weaning).ToList();
         for (var i = 0; i < cards.Count; i++)
             book.OneOf($"codes.cards.observations[{i}].kind", cards[i].Kind, kinds);
-    }
-
-    private static void CheckEmptyingGap(IList<EmptyingStep> steps, RuleBook book)
-    {
-        var day = -1;
-        for (var i = 0; i < steps.Count; i++)
-        {
-            var path = $"feeding.emptyingGap[{i}]";
-            if (steps[i].Hours is not (> 0 and <= 24))
-                book.Add($"{path}.hours", RuleBook.Text((decimal)Math.Clamp(steps[i].Hours, -1e9, 1e9)), "allowed: more than 0, up to 24 hours.");
-            if (i == steps.Count - 1)
-            {
-                if (steps[i].ThroughDay is { } last)
-                    book.Add($"{path}.throughDay", RuleBook.Text(last), "the last step has no throughDay: it holds for every later day.");
-            }
-            else if (steps[i].ThroughDay is not { } through)
-            {
-                book.Add($"{path}.throughDay", null, "missing: only the last step may leave it out.");
-            }
-            else if (through <= day)
-            {
-                book.Add($"{path}.throughDay", RuleBook.Text(through), $"must be 0 or more and later than the step before; allowed: {day + 1} or more.");
-            }
-            else
-            {
-                day = through;
-            }
-        }
     }
 }

@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Events;
@@ -9,6 +10,14 @@ internal abstract record DecisionEvent(DateTimeOffset At) : StationEvent(At)
     /// <summary>Given at the decision, so that a commit tried again is the same row.</summary>
     [JsonIgnore]
     public Guid Id { get; init; }
+
+    /// <summary>It is told at once and stored afterwards, instead of the other way round.</summary>
+    [JsonIgnore]
+    public virtual bool ToldFirst => false;
+
+    /// <summary>Whether it becomes a row.</summary>
+    [JsonIgnore]
+    public virtual bool IsKept => true;
 
     /// <summary>Set only where the commit came later than the decision.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
@@ -31,8 +40,15 @@ internal sealed record WeighingEvent(
     /// <summary>Grams above (or below) the morning weight before.</summary>
     public decimal? GainGrams { get; init; }
 
+    /// <summary>What speaks for food in the crop, and what against it; null where no weight was judged.</summary>
+    public CropEvidence? Crop { get; init; }
+
     [JsonIgnore]
     public DateOnly Day { get; init; }
+
+    /// <summary>Rejected, because today's weight stands, and it agrees with it: no refusal to a keeper's ears.</summary>
+    [JsonIgnore]
+    public bool Confirms { get; init; }
 
     [JsonIgnore]
     public Evidence? Evidence { get; init; }
@@ -41,6 +57,9 @@ internal sealed record WeighingEvent(
 internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, string? BatchState) : DecisionEvent(At)
 {
     public override string Name => "feed";
+
+    /// <summary>How it was told: card, scan, weighing or brooder.</summary>
+    public string Way { get; init; } = FeedWays.Card;
 
     [JsonIgnore]
     public DateOnly Day { get; init; }
@@ -63,4 +82,20 @@ internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone)
     /// <summary>Id of the row taken back.</summary>
     [JsonIgnore]
     public Guid UndoneId { get; init; }
+}
+
+/// <summary>What lay on the pan after a weighing, beside its tare. It changes no weight.</summary>
+/// <param name="TareGrams">The tare of the weighing.</param>
+/// <param name="AfterGrams">The same liner after the lift.</param>
+/// <param name="UncertaintyGrams">One standard uncertainty (k = 1) of <paramref name="ChangeGrams"/>.</param>
+/// <param name="Slip">The change is more than drift and noise, and more than the weight may be off.</param>
+/// <param name="DriftFreeGrams">The weight without the straight-line drift between the two tares; null where the change is no drift.</param>
+internal sealed record TareAfterEvent(
+    DateTimeOffset At, string Device, string? Chick, decimal TareGrams, decimal AfterGrams, decimal ChangeGrams, decimal UncertaintyGrams, bool Slip,
+    decimal? DriftFreeGrams) : DecisionEvent(At)
+{
+    public override string Name => "tare-after";
+
+    [JsonIgnore]
+    public Guid WeighingId { get; init; }
 }

@@ -4,7 +4,7 @@ namespace CaptureAgent.Agent.Events;
 /// <param name="ExpectedGrams">As predicted before the weight, with its 95 % interval.</param>
 internal sealed record FindingEvent(
     DateTimeOffset At, string? Chick, string Finding, string Severity, string Text,
-    decimal? Grams, decimal? ExpectedGrams, decimal? LowGrams, decimal? HighGrams) : StationEvent(At)
+    decimal? Grams = null, decimal? ExpectedGrams = null, decimal? LowGrams = null, decimal? HighGrams = null) : StationEvent(At)
 {
     public override string Name => "finding";
 }

@@ -11,16 +11,3 @@ internal sealed record AlertEvent(DateTimeOffset At, string Alert, string? Chick
 {
     public override string Name => "alert";
 }
-
-/// <summary>A temperature of formula.</summary>
-internal sealed record ProbeEvent(DateTimeOffset At, string Device, decimal Celsius, decimal UncertaintyCelsius, bool Settled) : StationEvent(At)
-{
-    public override string Name => "probe";
-}
-
-/// <summary>A batch of formula changed its state.</summary>
-internal sealed record BatchEvent(
-    DateTimeOffset At, int Batch, string State, decimal? Celsius, DateTimeOffset? DiscardAt, DateTimeOffset? BelowBandAt) : StationEvent(At)
-{
-    public override string Name => "batch";
-}

@@ -9,6 +9,31 @@ internal static class Ledgers
     /// <summary>Far longer than any emptying gap, and than a nursery day.</summary>
     private static readonly TimeSpan FeedsKept = TimeSpan.FromDays(7);
 
+    /// <summary>Longer than a nursery day.</summary>
+    private static readonly TimeSpan BatchesKept = TimeSpan.FromDays(2);
+
     /// <param name="now">Live: the present. In a replay: the trace's first moment.</param>
-    public static Ledger Read(CaptureStore store, DateTimeOffset now) => new(store.Chicks(), store.Weighings(), store.Feeds(now - FeedsKept), store.Observations());
+    public static Ledger Read(CaptureStore store, DateTimeOffset now)
+    {
+        var since = now - FeedsKept;
+        var feeds = store.Feeds(since);
+        var ledger = new Ledger(store.Chicks(), store.Weighings(), feeds, store.Observations())
+        {
+            ReadAt = now,
+            Batches = store.Batches(now - BatchesKept),
+            ProbeChecks = store.ProbeChecks(),
+        };
+        var fed = feeds.ToDictionary(feed => feed.Id, feed => feed.Chick);
+        foreach (var intake in store.Intakes(since))
+        {
+            if (fed.TryGetValue(intake.Feed, out var chick))
+                ledger.SetIntake(chick, intake.Feed, intake.Milligrams / 1000m);
+        }
+
+        foreach (var mark in store.CropMarks(since))
+            ledger.SeenFull(mark.Chick, mark.At);
+        foreach (var (chore, at) in store.ChoresDone())
+            ledger.Done(chore, at);
+        return ledger;
+    }
 }

@@ -7,33 +7,46 @@ using CaptureAgent.Protocol.Scales;
 
 namespace CaptureAgent.Agent.Instruments;
 
-/// <summary>A scale that sends lines: decoded, converted to grams, put on an even time axis, and handed to the round at this scale.</summary>
-internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
-    : Instrument(device.Id, TimeSpan.FromSeconds(device.SilentAfterSeconds ?? DefaultSilentSeconds))
+/// <summary>A scale: what it sends is decoded, converted to grams, put on an even time axis, and handed to the round at this scale.</summary>
+internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound round)
+    : Instrument(device, SilenceOf(device))
 {
     private const double DefaultSilentSeconds = 10;
 
-    private readonly LineFramer framer = new();
-    private readonly IScaleDecoder decoder = ScaleDialects.Create(device.Dialect, device.Pattern, device.Sample).Decoder
-        ?? throw new InvalidOperationException($"{device.Id}: the dialect was not checked at start.");
-    private readonly LineTimes times = new();
-    private MassUnit unit, firstUnit;
+    /// <summary>A reading that came this long after it was sent came in a lump.</summary>
+    private const double LateSeconds = 0.25;
 
-    protected override void OnBytes(DateTimeOffset at, ReadOnlySpan<byte> bytes, List<StationEvent> events)
+    private readonly IReadingStream<ScaleReading> stream = Streams.Scale(device);
+    private readonly LineTimes times = new();
+    private readonly DeviceClock clock = new();
+    private MassUnit unit, firstUnit;
+    private WeightScaleFeature? feature;
+    private ScaleReading last;
+
+    protected override void OnBytes(DateTimeOffset at, string? source, ReadOnlySpan<byte> bytes, List<StationEvent> events)
     {
-        while (framer.TryTakeLine(ref bytes, out var line))
+        if (source == "2a9e")
         {
-            if (decoder.Decode(line, out var reading) == LineFault.None)
-                Take(at, times.Next(at), reading, events);
+            OnFeature(bytes);
+            return;
+        }
+
+        while (stream.TryTake(source, ref bytes, out var reading, out var fault))
+        {
+            if (fault == LineFault.None)
+                Take(at, stream.DeviceSeconds is { } told ? clock.Next(at, told) : times.Next(at), reading, events);
             else
                 Refused++;
         }
+
+        OnBattery(at, stream.BatteryPercent, events);
     }
 
-    protected override void OnLinkChange(DateTimeOffset at, LinkChange change)
+    protected override void OnLinkChange(DateTimeOffset at, LinkChange change, List<StationEvent> events)
     {
-        framer.Reset();
+        stream.Reset();
         times.Reset();
+        clock.Reset();
         if (change == LinkChange.Down)
             round.OnLinkDown(at);
     }
@@ -52,9 +65,24 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
             return;
         }
 
+        last = reading.Range == LoadRange.Within ? reading : last;
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
-        round.OnSample(at, new PanSample(seconds, grams, reading.Range, reading.Stability, reading.Mark), events);
+        var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
+        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
+        round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark, late), events);
     }
+
+    // It is read after connecting, when the first value may have come already.
+    private void OnFeature(ReadOnlySpan<byte> bytes)
+    {
+        feature = WeightScaleFeature.Read(bytes) ?? feature;
+        if (last.Unit != MassUnit.None)
+            round.SetDivision(DivisionOf(last));
+    }
+
+    // What a scale shows above Max + 9 e is no weight (OIML R 76-1:2006, 4.2.3; from memory); those that are not verified show it all the same.
+    private bool IsBeyond(decimal grams, in ScaleReading reading) =>
+        Options.CapacityGrams is { } capacity && grams > capacity + 9 * (decimal)DivisionOf(reading);
 
     private void Switch(DateTimeOffset at, in ScaleReading reading, List<StationEvent> events)
     {
@@ -79,9 +107,18 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.Round round)
         _ => "lb",
     };
 
-    // In grams: as configured for the unit it started with, else the step of the last digit shown.
-    private double DivisionOf(in ScaleReading reading) =>
-        unit == firstUnit && device.DivisionGrams is { } division
-            ? (double)division
-            : (double)MassUnits.StepGrams(reading.Value, unit);
+    // In grams: as configured for the unit it started with, else the step of the last digit shown; never finer than what the format or the scale itself can tell.
+    private double DivisionOf(in ScaleReading reading)
+    {
+        var told = reading.StepGrams(unit);
+        var division = unit == firstUnit && Options.DivisionGrams is { } configured ? Math.Max(configured, reading.Step is null ? 0 : told) : told;
+        var own = unit == MassUnit.Pound ? feature?.WeightStepPounds : feature?.WeightStepKilograms;
+        return (double)Math.Max(division, (own ?? 0) * MassUnits.GramsPer(unit));
+    }
+
+    // What sends only when it has something to say is not silent in between.
+    private static TimeSpan? SilenceOf(DeviceOptions device) =>
+        device.SilentAfterSeconds is { } seconds ? TimeSpan.FromSeconds(seconds)
+        : Streams.IsFinished(device) ? null
+        : TimeSpan.FromSeconds(DefaultSilentSeconds);
 }

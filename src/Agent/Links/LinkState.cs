@@ -9,7 +9,7 @@ internal sealed partial class LinkState(string device, ChannelWriter<TraceRecord
 {
     private LinkChange? state;
     private string? reason;
-    private bool lost;
+    private bool isAbsent;
     private bool warned;
 
     /// <summary>Open. Said at once to the core, but to the log only when it has proven itself.</summary>
@@ -33,10 +33,10 @@ internal sealed partial class LinkState(string device, ChannelWriter<TraceRecord
 
     public async ValueTask DownAsync(LinkException cause, CancellationToken stop)
     {
-        // What was unplugged is not there: one outage, told once.
-        if (state == LinkChange.Down && (reason == cause.Detail || (lost && cause.IsAbsence)))
+        // What was unplugged or went out of range is not there: one outage, told once.
+        if (state == LinkChange.Down && (reason == cause.Detail || (isAbsent && cause.IsAbsence)))
             return;
-        lost = state == LinkChange.Up;
+        isAbsent = cause.IsAbsence || state == LinkChange.Up;
         (state, reason) = (LinkChange.Down, cause.Detail);
         if (warned)
             LogStillLost(device, cause.Detail);

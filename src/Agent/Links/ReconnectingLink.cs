@@ -34,11 +34,12 @@ internal sealed partial class ReconnectingLink(
     private async ValueTask ConnectAsync(LinkState state, ChannelWriter<TraceRecord> output, CancellationToken stop)
     {
         stop.ThrowIfCancellationRequested();
-        var started = time.GetTimestamp();
+        long? opened = null;
         try
         {
             // Closed before anything is said or waited for: a descriptor left on a dead node makes the kernel name the next one differently.
-            using var session = source.Open(afterSilence);
+            await using var session = await source.OpenAsync(afterSilence, stop);
+            opened = time.GetTimestamp();
             afterSilence = false;
             await state.UpAsync(session.Remark, stop);
             await ListenAsync(session, state, output, stop);
@@ -49,7 +50,7 @@ internal sealed partial class ReconnectingLink(
         {
             afterSilence = false;
             await state.DownAsync(lost, stop);
-            if (time.GetElapsedTime(started) < timings.ShortestSession)
+            if (opened is not { } since || time.GetElapsedTime(since) < timings.ShortestSession)
                 throw;
         }
     }

@@ -15,9 +15,19 @@ internal interface IDecisionStore
 
     void Add(UndoRow undo);
 
+    void Add(IntakeRow intake);
+
+    void Add(CropMarkRow mark);
+
+    void Add(ChoreRow chore);
+
     void Add(ScaleCheckRow check);
 
+    void Add(TareAfterRow tare);
     void Add(ObservationRow observation);
+    void Add(BatchRow batch);
+
+    void Add(ProbeCheckRow check);
 }
 
 /// <summary>The real store.</summary>
@@ -29,7 +39,17 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
 
     public void Add(UndoRow undo) => store.Add(undo);
 
+    public void Add(IntakeRow intake) => store.Add(intake);
+
+    public void Add(CropMarkRow mark) => store.Add(mark);
+
+    public void Add(ChoreRow chore) => store.Add(chore);
+
     public void Add(ScaleCheckRow check) => store.Add(check);
 
+    public void Add(TareAfterRow tare) => store.Add(tare);
     public void Add(ObservationRow observation) => store.Add(observation);
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }

@@ -39,8 +39,16 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         foreach (var station in events)
         {
             if (station is not DecisionEvent decision)
+            {
                 output.Write(station);
-            else if (waiting.Count > 0 || !TryStore(decision, now))
+                continue;
+            }
+
+            if (decision.ToldFirst)
+                output.Write(decision);
+            if (!decision.IsKept)
+                continue;
+            if (waiting.Count > 0 || !TryStore(decision, now))
                 Keep(decision);
         }
     }
@@ -96,7 +104,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
             return true;
         }
 
-        output.Write(decision);
+        if (!decision.ToldFirst)
+            output.Write(decision);
         return true;
     }
 
@@ -105,7 +114,10 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         if (waiting.Count < Capacity)
         {
             waiting.Enqueue(decision);
-            Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
+
+            // A note to a weighing that waits too: nothing that a keeper has to write down.
+            if (decision is not TareAfterEvent)
+                Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
             return;
         }
 
@@ -120,7 +132,10 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
     {
         WeighingEvent weighing => weighing.Chick,
         FeedEvent feed => feed.Chick,
+        IntakeEvent intake => intake.Chick,
+        CropEvent crop => crop.Chick,
         UndoEvent undo => undo.Chick,
+        TareAfterEvent tare => tare.Chick,
         ObservationEvent seen => seen.Chick,
         _ => null,
     };
@@ -130,8 +145,14 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         WeighingEvent weighing => FormattableString.Invariant(
             $"the {weighing.Verdict} weighing of {weighing.Chick ?? "a chick without a code"}, {(weighing.Grams is { } grams ? $"{grams:0.###} g" : "without a weight")}"),
         FeedEvent feed => $"the feed of {feed.Chick}",
+        IntakeEvent intake => FormattableString.Invariant($"the {intake.Grams:0.###} g that {intake.Chick} took"),
+        CropEvent crop => $"the full crop of {crop.Chick}",
+        ChoreEvent chore => $"the chore '{chore.Chore}'",
         CheckEvent check => FormattableString.Invariant($"the check of {check.Device}, {check.Grams:0.###} g for {check.ExpectedGrams:0.###} g"),
+        TareAfterEvent tare => FormattableString.Invariant($"the tare after {tare.Chick ?? "a chick without a code"}, {tare.AfterGrams:0.###} g"),
         ObservationEvent seen => $"what was seen of {seen.Chick} ({seen.Observation})",
+        BatchEvent batch => $"the state of batch {batch.Batch}, {batch.State}",
+        ProbeCheckEvent check => $"the check of {check.Device}",
         UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
         _ => "a decision",
     };

@@ -23,6 +23,8 @@ internal static class EvidenceRun
     public static RunResult Of(RecordedPlacing recorded, ISettler settler)
     {
         var placing = recorded.Placing;
+        if (placing is { IsFinished: true, Samples: [.., var finished] })
+            return new RunResult(SettleState.Settled, Weight(recorded, (double)finished.Grams - placing.Zero, 0), false);
         var judgedSeconds = placing.JudgedSeconds ?? double.PositiveInfinity;
         var coded = placing.CodedSeconds ?? (placing.JudgedSeconds is null ? double.NegativeInfinity : double.PositiveInfinity);
         var judged = new RunResult(SettleState.Moving, Weight(recorded, double.NaN, double.NaN), false);

@@ -5,7 +5,7 @@ namespace CaptureAgent.Agent.Rejudging;
 
 /// <summary>Goes through the record as it grew, so that each weighing is judged with what was known before it.</summary>
 /// <remarks>
-/// Weighings in the order of arrival; feeds and undos by their moment. A weighing that was judged again stands, in this walk, where it was
+/// Weighings in the order of arrival; feeds, undos and crops seen full by their moment. A weighing that was judged again stands, in this walk, where it was
 /// weighed and not where the later row came: what an earlier mistake did to later verdicts is mended with it, and a second run finds nothing.
 /// The register is today's.
 /// </remarks>
@@ -16,7 +16,7 @@ internal sealed class RecordWalk
     private readonly Dictionary<Guid, StoredWeighing> judgedAgain = [];
     private readonly Dictionary<Guid, Guid> firstOf = [];
     private readonly Dictionary<Guid, string> chickOf = [];
-    private int feeds, undos;
+    private int feeds, undos, marks;
 
     public RecordWalk(RecordHistory history, Ledger empty)
     {
@@ -70,6 +70,8 @@ internal sealed class RecordWalk
 
     private void Pass(DateTimeOffset at)
     {
+        for (; marks < history.CropMarks.Count && history.CropMarks[marks].At <= at; marks++)
+            ledger.SeenFull(history.CropMarks[marks].Chick, history.CropMarks[marks].At);
         for (; feeds < history.Feeds.Count && history.Feeds[feeds].At <= at; feeds++)
             ledger.Add(history.Feeds[feeds].Chick, new Feed(history.Feeds[feeds].Id, history.Feeds[feeds].Day, history.Feeds[feeds].At));
         for (; undos < history.Undos.Count && history.Undos[undos].At <= at; undos++)

@@ -47,7 +47,7 @@ internal sealed class Rejudge(DecisionMaker decisions, Func<Guid, Evidence?> evi
 
     private WeighingRow Settled(WeighingRow row, WeighingRow first, Attempt attempt, in Measured weight)
     {
-        var (grams, uncertainty, judged) = decisions.Judge(attempt, weight, mayReplace: first.Replaces is not null);
+        var (grams, uncertainty, judged) = decisions.Judge(attempt, weight, mayReplace: first.Replaces is not null || attempt.Placing.AskedAgain);
         var measured = row with { Milligrams = Milligrams(grams), UncertaintyMilligrams = Milligrams(uncertainty) };
         // An adopted weight stands by the register's word: only what it weighs can be judged.
         return first.Origin == Origin.Adopted

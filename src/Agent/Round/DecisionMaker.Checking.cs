@@ -9,14 +9,14 @@ internal sealed partial class DecisionMaker
     {
         var grams = Milligram.Nearest(weight.Grams);
         var error = grams - mass.Grams;
-        var tolerance = mass.ToleranceGrams ?? Milligram.Nearest(Math.Max(weight.Division, accuracy.GetValueOrDefault(attempt.Device)));
+        var tolerance = mass.ToleranceGrams ?? Milligram.Nearest(Math.Max(weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device)));
         var ok = Math.Abs(error) <= tolerance;
         var found = FormattableString.Invariant($"The scale makes {grams:0.0##} g of the check mass of {mass.Grams:0.0##} g");
         events.Add(new CheckEvent(
             attempt.At, attempt.Device, grams, mass.Grams, error, tolerance, ok,
             FormattableString.Invariant($"{found}: off by {error:0.0##} g, and {tolerance:0.0##} g are allowed."))
         {
-            Id = NextId("check", attempt.At),
+            Id = ids.Next("check", attempt.At),
             UncertaintyGrams = Milligram.Nearest(UncertaintyOf(attempt, weight)),
         });
         if (ok)

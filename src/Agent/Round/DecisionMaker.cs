@@ -1,7 +1,7 @@
-using System.Security.Cryptography;
-using System.Text;
+using System.Diagnostics.CodeAnalysis;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
@@ -16,39 +16,56 @@ internal sealed record Attempt(string Device, string? Code, DateTimeOffset At, P
 internal readonly record struct Measured(double Grams, double StandardError, Rest? Tare, double Division);
 
 /// <summary>Turns measured loads and scanned cards into decisions, and keeps the ledger in step with them.</summary>
-/// <param name="accuracy">Largest error in grams within a scale's specification, by device; one division where it is not given.</param>
-internal sealed partial class DecisionMaker(
-    string station, NurseryDay days, EmptyingGap emptying, IReadOnlyDictionary<string, double> accuracy, Cards cards, Ledger ledger)
+internal sealed partial class DecisionMaker
 {
-    private Ledger ledger = ledger;
-    private Judgement judgement = new(ledger, days, emptying);
-    private MorningWatch morning = new(ledger);
-    private long sequence;
-    private int? batch;
-    private DateOnly batchDay;
+    private readonly DecisionRules rules;
+    private readonly DecisionIds ids;
+    private readonly BatchBook batches;
+    private readonly Cards cards;
+    private Ledger ledger;
+    private Judgement judgement;
+    private MorningWatch morning;
+
+    public DecisionMaker(DecisionRules rules, DecisionIds ids, BatchBook batches, Cards cards, Ledger ledger)
+    {
+        (this.rules, this.ids, this.batches, this.cards) = (rules, ids, batches, cards);
+        Dues = new FeedDues(rules.Plan, rules.Days);
+        Reload(ledger);
+    }
+
+    /// <summary>The feeds that are waited for.</summary>
+    public FeedDues Dues { get; }
 
     public bool? FitsHistory(string code, double grams, DateTimeOffset at) => judgement.FitsHistory(code, grams, at);
+
+    /// <summary>Codes of the chicks of the register with this transponder, on the nursery day of the moment.</summary>
+    public IReadOnlyList<string> ChicksOfBand(string number, DateTimeOffset at) => ledger.OfBand(number, rules.Days.Of(at));
+
+    /// <summary>Whether the chick can have this weight, as far as anything is known of it.</summary>
+    public bool Fits(string code, double grams, DateTimeOffset at) => judgement.Fits(code, grams, at);
 
     /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
 
     /// <summary>The register or the record changed under us.</summary>
+    [MemberNotNull(nameof(ledger), nameof(judgement), nameof(morning))]
     public void Reload(Ledger anew)
     {
         ledger = anew;
-        judgement = new Judgement(anew, days, emptying);
+        judgement = new Judgement(anew, rules.Days, rules.Emptying, rules.ExpectedWeight);
+        Dues.Reload(anew);
         morning = new MorningWatch(anew);
     }
 
     /// <summary>A settled weight: accepted, or rejected for what it would mean.</summary>
-    public void Decide(Attempt attempt, in Measured weight, List<StationEvent> events)
+    public WeighingEvent Decide(Attempt attempt, in Measured weight, List<StationEvent> events)
     {
         var code = attempt.Code!;
-        var (grams, uncertainty, judged) = Judge(attempt, weight, cards.TakePermit(code, attempt.At));
-        Emit(attempt, weight, grams, uncertainty, judged, events);
+        attempt.Placing.AskedAgain = cards.TakePermit(code, attempt.At);
+        var (grams, uncertainty, judged) = Judge(attempt, weight, attempt.Placing.AskedAgain);
+        var decided = Emit(attempt, weight, grams, uncertainty, judged, events);
         if (judged.Reasons.Count == 0)
         {
-            var decided = (WeighingEvent)events[^1];
             ledger.Add(code, new Weight(decided.Id, decided.Day, attempt.At, grams, uncertainty));
             foreach (var finding in morning.After(code, decided.Day))
                 events.Add(Told(finding, attempt.At));
@@ -56,6 +73,11 @@ internal sealed partial class DecisionMaker(
 
         if (judged.Look is { } look)
             events.Add(new AlertEvent(attempt.At, "look", code, attempt.Device, look));
+        if (judged.TooGood is { } tooGood)
+            events.Add(new FindingEvent(attempt.At, code, FindingKinds.TooGood, Severities.Look, tooGood));
+        if (ledger.Find(code) is not null && Reasons.IsSettled(judged.Reasons))
+            CompareWithBefore(code, new Settled(decided.Id, attempt.At, grams, uncertainty), events);
+        return decided;
     }
 
     /// <summary>What a settled weight would mean, without deciding anything.</summary>
@@ -75,63 +97,30 @@ internal sealed partial class DecisionMaker(
     }
 
     /// <summary>Rejected before the weight could mean anything.</summary>
-    public void Refuse(Attempt attempt, in Measured weight, string reason, List<StationEvent> events)
+    public WeighingEvent Refuse(Attempt attempt, in Measured weight, string reason, List<StationEvent> events)
     {
         var (grams, uncertainty) = BestValue(attempt, weight);
-        var day = days.Of(attempt.At);
+        var day = rules.Days.Of(attempt.At);
         var age = attempt.Code is { } code ? judgement.AgeDays(code, day) : null;
         var judged = Judgement.Reject(reason, age, attempt.Code is { } named && grams is { } best ? judgement.Gain(named, day, best) : null);
-        Emit(attempt, weight, grams, uncertainty, judged with { Remedy = attempt.Note + judged.Remedy }, events);
-    }
-
-    public void Feed(string code, DateTimeOffset at, List<StationEvent> events)
-    {
-        var feed = new FeedEvent(at, code, batch, batch is null ? null : "unmeasured") { Id = NextId("feed", at), Day = days.Of(at) };
-        ledger.Add(code, new Feed(feed.Id, feed.Day, at));
-        events.Add(feed);
-        if (batch is { } number)
-            events.Add(new AlertEvent(at, "batch-unmeasured", code, null, $"{code} was fed from batch {number}, whose temperature nobody has measured."));
-        if (ledger.Find(code) is null)
-            events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The feed of {code} is written down, but the register has no such chick: add it, or check the code."));
+        return Emit(attempt, weight, grams, uncertainty, judged with { Remedy = attempt.Note + judged.Remedy }, events);
     }
 
     /// <summary>What a keeper saw; what cannot wait is answered.</summary>
     public void Observe(string code, string kind, DateTimeOffset at, List<StationEvent> events)
     {
-        var day = days.Of(at);
+        var day = rules.Days.Of(at);
         if (kind == ObservationKinds.Weaning)
         {
             ledger.Wean(code, day);
             morning = new MorningWatch(ledger);
         }
 
-        events.Add(new ObservationEvent(at, code, kind) { Id = NextId("observation", at), Day = day });
+        events.Add(new ObservationEvent(at, code, kind) { Id = ids.Next("observation", at), Day = day });
         if (ObservationKinds.Urgent(kind) is { } urgent)
             events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"What was seen of {code} is written down, but the register has no such chick: add it, or check the code."));
-    }
-
-    /// <summary>A new batch of formula begins; nothing has measured it.</summary>
-    public void Batch(DateTimeOffset at, List<StationEvent> events)
-    {
-        var day = days.Of(at);
-        batch = day == batchDay ? batch + 1 : 1;
-        batchDay = day;
-        events.Add(new BatchEvent(at, batch!.Value, "unmeasured", null, null, null));
-    }
-
-    public void Undo(DateTimeOffset at, List<StationEvent> events)
-    {
-        var day = days.Of(at);
-        if (ledger.Newest(day) is not { } newest)
-        {
-            events.Add(new AlertEvent(at, "nothing-to-undo", null, null, "There is no weighing and no feed of today to take back."));
-            return;
-        }
-
-        ledger.Remove(newest.Code, newest.Id);
-        events.Add(new UndoEvent(at, newest.Code, newest.IsFeed ? "feed" : "weighing") { Id = NextId("undo", at), UndoneId = newest.Id });
     }
 
     private static FindingEvent Told(GrowthFinding finding, DateTimeOffset at) => new(
@@ -140,29 +129,26 @@ internal sealed partial class DecisionMaker(
 
     private static decimal? Grams(double? grams) => grams is { } value ? Milligram.Nearest(value) : null;
 
-    private void Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events) =>
-        events.Add(new WeighingEvent(
+    private WeighingEvent Emit(Attempt attempt, in Measured weight, decimal? grams, decimal? uncertainty, Judged judged, List<StationEvent> events)
+    {
+        var decided = new WeighingEvent(
             attempt.At, attempt.Code, grams, uncertainty, judged.Reasons.Count == 0 ? "accepted" : "rejected", judged.Reasons, judged.Remedy,
             weight.Tare is { } tare ? Milligram.Nearest(tare.Grams) : null, judged.AgeDays, attempt.Device)
         {
-            Id = NextId("weighing", attempt.At),
-            Day = days.Of(attempt.At),
+            Id = ids.Next("weighing", attempt.At),
+            Day = rules.Days.Of(attempt.At),
             Fits = judged.Fits,
             Replaces = judged.Replaces,
             GainGrams = judged.GainGrams,
+            Crop = judged.Crop,
+            Confirms = judged.Confirms,
             Evidence = EvidenceText.Of(attempt.Placing, weight),
-        });
+        };
+        events.Add(decided);
+        return decided;
+    }
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, accuracy.GetValueOrDefault(attempt.Device, weight.Division));
-
-    // The same decision in a replay has the same id (a name-based UUID of version 8, RFC 9562): stored twice, it is one row.
-    private Guid NextId(string kind, DateTimeOffset at)
-    {
-        var name = FormattableString.Invariant($"{station}/{kind}/{at.UtcTicks}/{sequence++}");
-        var bytes = SHA256.HashData(Encoding.UTF8.GetBytes(name)).AsSpan(0, 16);
-        bytes[6] = (byte)(bytes[6] & 0x0F | 0x80);
-        bytes[8] = (byte)(bytes[8] & 0x3F | 0x80);
-        return new Guid(bytes, bigEndian: true);
-    }
+        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
+        rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
 }

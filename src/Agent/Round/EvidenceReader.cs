@@ -64,6 +64,8 @@ internal static class EvidenceReader
             UnitChanged = flags.Contains("unit-changed"),
             Overload = flags.Contains("overload"),
             Underload = flags.Contains("underload"),
+            IsFinished = flags.Contains("finished"),
+            AskedAgain = flags.Contains("asked-again"),
             Overflow = (int)keys.Number("overflow"),
             Expected = keys.Optional("expected") is { } grams ? (zero + keys.Number("expectedAt"), grams) : null,
             CodedSeconds = zero + keys.Optional("coded"),
@@ -93,24 +95,23 @@ internal static class EvidenceReader
         if (range == LoadRange.Within && !decimal.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out grams))
             throw Bad(line, number);
         var marks = parts.Length == 3 ? parts[2] : "";
+        var isLate = marks.EndsWith('L');
+        marks = marks.TrimEnd('L');
         if (marks is not ("" or "S" or "U" or "N" or "G" or "SN" or "SG" or "UN" or "UG"))
             throw Bad(line, number);
         var stability = marks.StartsWith('S') ? Stability.Stable : marks.StartsWith('U') ? Stability.Unstable : Stability.Unknown;
         var mark = marks.EndsWith('N') ? WeightMark.Net : marks.EndsWith('G') ? WeightMark.Gross : WeightMark.Unknown;
-        return new PanSample(zero + seconds, grams, range, stability, mark);
+        return new PanSample(zero + seconds, grams, range, stability, mark, isLate);
     }
 
     private static EvidenceException Bad(string line, int number) =>
-        new($"line {number} is '{line}'; allowed: seconds, grams (or + or -), marks of S, U, N and G, as in '1.25 194.6 SG'.");
+        new($"line {number} is '{line}'; allowed: seconds, grams (or + or -), marks of S, U, N, G and L, as in '1.25 194.6 SG'.");
 
     // The first layout did not tell it: the deviation of the last second before the load.
     private static double StillBefore(List<PanSample> samples, double placed)
     {
-        var still = samples.Where(sample => sample.Range == LoadRange.Within && sample.Seconds < placed - 1e-6 && sample.Seconds >= placed - 1)
-            .Select(sample => (double)sample.Grams).ToList();
-        if (still.Count < 2)
-            return 0;
-        var mean = still.Average();
-        return Math.Sqrt(still.Sum(grams => (grams - mean) * (grams - mean)) / (still.Count - 1));
+        double[] still = [.. samples.Where(sample => sample.Range == LoadRange.Within && sample.Seconds < placed - 1e-6 && sample.Seconds >= placed - 1)
+            .Select(sample => (double)sample.Grams)];
+        return still.Length < 2 ? 0 : Series.Deviation(still, Series.Mean(still));
     }
 }

@@ -17,9 +17,9 @@ namespace CaptureAgent.Agent.Round;
 /// to be the liner, over a bare pan at this level.</item>
 /// <item><c>expected</c>, <c>expectedAt</c>: what the chick should weigh by its own record, and when that was known. <c>coded</c>: when its code was known.</item>
 /// <item><c>judged</c>: the reading whose value was taken, or <c>none</c>; left out: the last.</item>
-/// <item><c>flags</c>: hasty, link-lost, restarted, unit-changed, overload, underload. <c>overflow</c>: readings that were not kept.</item>
+/// <item><c>flags</c>: hasty, link-lost, restarted, unit-changed, overload, underload, asked-again, finished (the scale sends finished values only: the last reading is the weight). <c>overflow</c>: readings that were not kept.</item>
 /// </list>
-/// Then a line a reading: seconds, grams as shown (or + over, - under), marks: S stable, U unstable; N net, G gross. A line <c>gap</c>: readings were missed there.
+/// Then a line a reading: seconds, grams as shown (or + over, - under), marks: S stable, U unstable; N net, G gross; L: came late, in a lump with others. A line <c>gap</c>: readings were missed there.
 /// <c>samples/1</c> had neither gaps, nor most of the keys, and fewer digits.
 /// </remarks>
 internal static class EvidenceText
@@ -92,6 +92,8 @@ internal static class EvidenceText
     [
         ("hasty", placing.HastyTare), ("link-lost", placing.LinkLost), ("restarted", placing.Restarted),
         ("unit-changed", placing.UnitChanged), ("overload", placing.Overload), ("underload", placing.Underload),
+        ("finished", placing.IsFinished),
+        ("asked-again", placing.AskedAgain),
     ]).ToArray().Where(flag => flag.Set).Select(flag => flag.Name));
 
     private static void Key(StringBuilder text, string key, double value) => text.Append(CultureInfo.InvariantCulture, $" {key}={value:R}");
@@ -120,6 +122,6 @@ internal static class EvidenceText
 
         text.Append(sample.Stability switch { Stability.Stable => " S", Stability.Unstable => " U", _ => " " });
         text.Append(sample.Mark switch { WeightMark.Net => "N", WeightMark.Gross => "G", _ => "" });
-        text.Append('\n');
+        text.Append(sample.IsLate ? "L\n" : "\n");
     }
 }

@@ -8,12 +8,15 @@ namespace CaptureAgent.Agent.Round;
 /// <param name="Fits">Chick of the register that the weight would fit instead.</param>
 /// <param name="Replaces">Today's weight that this one takes the place of.</param>
 /// <param name="Look">Something a keeper should look at, in words.</param>
+/// <param name="Crop">What speaks for food in the crop, and what against it.</param>
+/// <param name="TooGood">The weight alone says that the crop is not empty: what a keeper should know, in words.</param>
+/// <param name="Confirms">It agrees with today's weight, a few minutes later and unfed.</param>
 internal sealed record Judged(
     IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays, decimal? GainGrams,
-    string? Fits = null, Guid? Replaces = null, string? Look = null);
+    string? Fits = null, Guid? Replaces = null, string? Look = null, CropEvidence? Crop = null, string? TooGood = null, bool Confirms = false);
 
 /// <summary>Who may have which weight, when: the before-feed rule, one morning weight a day, and weights that cannot be this chick's.</summary>
-internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying)
+internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying, IExpectedWeight expectedWeight)
 {
     private readonly Forecasts forecasts = new(ledger);
 
@@ -65,8 +68,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             }
         }
 
+        var crop = CropOf(code, day, age, grams, uncertainty, at);
+        string? remedy = null, tooGood = null;
         if (reasons.Count == 0 && lastFeed is { } last && at >= last.At && at - last.At < emptying.For(age))
             reasons.Add(Reasons.AfterFeed);
+        else if (reasons.Count == 0 && replaces is null)
+            (remedy, tooGood) = LookIntoCrop(code, crop, mayReplace, reasons);
         BetterFit? fits = null;
         if (!quiet && RangeOf(code, day, age) is { } range && !range.Holds((double)grams, (double)uncertainty))
         {
@@ -76,9 +83,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
 
         if (reasons.Count > 0)
             replaces = null;
-        else if (look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
+        if (reasons.Contains(Reasons.Implausible))
+            (remedy, tooGood) = (null, null);
+        else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
             look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
-        return new Judged(reasons, Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look);
+        return new Judged(
+            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }
 
     public int? AgeDays(string code, DateOnly day) =>
@@ -93,6 +103,13 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
     {
         var day = days.Of(at);
         return FromHistory(code, day, AgeDays(code, day))?.Holds(grams, 0);
+    }
+
+    /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; false too where nothing is known.</summary>
+    public bool Fits(string code, double grams, DateTimeOffset at)
+    {
+        var day = days.Of(at);
+        return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0) == true;
     }
 
     public double? Expected(string code, DateTimeOffset at)
@@ -122,6 +139,37 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return Math.Abs((double)(grams - morning.Grams)) <= allowed
             ? (true, null)
             : (false, $"{code}: {morning.Grams:0.0} g a few minutes ago and {grams:0.0} g now, and not fed between. Look at the liner and the scale; scan the re-weigh card to take a third.");
+    }
+
+    private CropEvidence CropOf(string code, DateOnly day, int? age, decimal grams, decimal uncertainty, DateTimeOffset at)
+    {
+        var feeds = ledger.FeedsOf(code);
+        var gap = emptying.For(age);
+        var last = ledger.LastFeed(code);
+        var clock = new CropClock(
+            last is { } feed && feed.At <= at ? at - feed.At : null, feeds.Count(one => one.Day == day && one.At <= at), gap, last?.IntakeGrams,
+            ledger.SeenFullAt(code) is { } seen && at >= seen && at - seen < gap);
+        return CropJudge.Judge(clock, grams, (double)(uncertainty / grams), age, expectedWeight.For(ledger.WeightsOf(code), day, age, ledger.Find(code)?.Species));
+    }
+
+    // The first weight of a day, and no feed on record: the keeper's eye, or a weight that only food explains, speaks against it.
+    private static (string? Remedy, string? TooGood) LookIntoCrop(string code, CropEvidence crop, bool keeperInsists, List<string> reasons)
+    {
+        if (!keeperInsists && crop.Basis == "keeper")
+        {
+            reasons.Add(Reasons.AfterFeed);
+            return ("A keeper saw this crop full: do not feed on a full crop; ask an avian veterinarian today. Weigh the chick when the crop is empty.", null);
+        }
+
+        if (!CropJudge.IsStrong(crop))
+            return (null, null);
+        var found = FormattableString.Invariant(
+            $"{code} is {crop.ExcessPercent:0.0} % heavier than it should be with an empty crop ({crop.ExpectedGrams:0.0} g), and no feed is on record.");
+        if (keeperInsists)
+            return (null, $"{found} It is in the growth record at the keeper's word. Food that stays in the crop looks like growth: if the crop is not empty by the next feed, ask an avian veterinarian today.");
+        reasons.Add(Reasons.AfterFeed);
+        return ($"{found} If it was fed, weigh it tomorrow before its first feed. If not, look at the crop: food in it, do not feed, ask an avian veterinarian today; empty, scan the re-weigh card and weigh it again.",
+            $"{found} Fed and not written down, or a crop that has not emptied? Look at the crop; if it is not empty, ask an avian veterinarian today.");
     }
 
     private PlausibleRange? FromHistory(string code, DateOnly day, int? age)

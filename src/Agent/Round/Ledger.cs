@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Thriving;
+using CaptureAgent.Protocol.Codes;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Round;
@@ -9,7 +10,11 @@ namespace CaptureAgent.Agent.Round;
 internal readonly record struct Weight(Guid Id, DateOnly Day, DateTimeOffset? At, decimal Grams, decimal? UncertaintyGrams, int? Decimals = null);
 
 /// <summary>One feed given.</summary>
-internal readonly record struct Feed(Guid Id, DateOnly Day, DateTimeOffset At);
+/// <param name="IntakeGrams">What was taken, where it was weighed before and after.</param>
+internal readonly record struct Feed(Guid Id, DateOnly Day, DateTimeOffset At, decimal? IntakeGrams = null);
+
+/// <summary>A settled weight, in the growth record or not: what a later weighing is compared with.</summary>
+internal readonly record struct Settled(Guid Id, DateTimeOffset At, decimal Grams, decimal UncertaintyGrams);
 
 /// <summary>What the core knows of the nursery: the register, the weights that stand and the feeds. From the store at start, then kept up by the core itself.</summary>
 internal sealed class Ledger
@@ -18,6 +23,9 @@ internal sealed class Ledger
     private readonly Dictionary<string, List<Weight>> weights = new(StringComparer.Ordinal);
     private readonly Dictionary<Guid, Weight> gaveWay = [];
     private readonly Dictionary<string, List<Feed>> feeds = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, (Settled Newest, Settled? Before)> settled = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, DateTimeOffset> seenFull = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, DateTimeOffset> chores = new(StringComparer.Ordinal);
 
     private readonly Dictionary<string, DateOnly> weaning = new(StringComparer.Ordinal);
 
@@ -29,6 +37,8 @@ internal sealed class Ledger
         {
             if (row is { Chick: { } code, Verdict: Verdict.Accepted, Milligrams: { } milligrams })
                 Add(code, new Weight(row.Id, row.Day, row.At, milligrams / 1000m, row.UncertaintyMilligrams / 1000m, row.Written?.Grams));
+            if (row is { Chick: { } weighed, At: { } at, Milligrams: { } any, Origin: Origin.Captured } && Reasons.IsSettled(row.Reasons))
+                Add(weighed, new Settled(row.Id, at, any / 1000m, (row.UncertaintyMilligrams ?? 0) / 1000m));
         }
 
         foreach (var row in feeds)
@@ -40,9 +50,28 @@ internal sealed class Ledger
         }
     }
 
+    /// <summary>The states of the batches of today and yesterday, oldest first.</summary>
+    public IReadOnlyList<BatchRow> Batches { get; init; } = [];
+
+    /// <summary>The present, or in a replay the trace's first moment, when this was read.</summary>
+    public DateTimeOffset ReadAt { get; init; }
+
+    /// <summary>Every check of every probe, oldest first.</summary>
+    public IReadOnlyList<ProbeCheckRow> ProbeChecks { get; init; } = [];
+
     public IEnumerable<Chick> Chicks => chicks.Values;
 
     public Chick? Find(string code) => chicks.GetValueOrDefault(code);
+
+    /// <summary>Codes of the chicks whose band is this transponder's number and that are in the nursery on the day.</summary>
+    /// <param name="number">15 digits.</param>
+    public IReadOnlyList<string> OfBand(string number, DateOnly day) =>
+    [
+        .. chicks.Values
+            .Where(chick => chick.Band is { } band && Transponder.TryRead(band, out var known) && known == number && !(chick.Left <= day))
+            .Select(chick => chick.Code)
+            .Order(StringComparer.Ordinal),
+    ];
 
     /// <summary>The growth record of a chick, one weight a day, oldest first.</summary>
     public IReadOnlyList<Weight> WeightsOf(string code) => weights.TryGetValue(code, out var known) ? known : [];
@@ -69,6 +98,40 @@ internal sealed class Ledger
         }
 
         return null;
+    }
+
+    /// <summary>Codes of chicks that have been fed, as far back as feeds are kept.</summary>
+    public IEnumerable<string> Fed => feeds.Where(pair => pair.Value.Count > 0).Select(pair => pair.Key);
+
+    /// <summary>Feeds of a chick, oldest first.</summary>
+    public IReadOnlyList<Feed> FeedsOf(string code) => feeds.TryGetValue(code, out var known) ? known : [];
+
+    /// <summary>The chicks that live in a brooder on the day.</summary>
+    public IEnumerable<Chick> InBrooder(string brooder, DateOnly day) => chicks.Values
+        .Where(chick => chick.Brooder == brooder && !(chick.Hatched > day) && !(chick.Left <= day))
+        .OrderBy(chick => chick.Code, StringComparer.Ordinal);
+
+    /// <summary>The two newest settled weights of a chick, whatever their verdict.</summary>
+    public (Settled Newest, Settled? Before)? LastSettled(string code) => settled.TryGetValue(code, out var known) ? known : null;
+
+    public void Add(string code, Settled weight) =>
+        settled[code] = (weight, settled.TryGetValue(code, out var known) ? known.Newest : null);
+
+    /// <summary>When a keeper last saw the chick's crop full.</summary>
+    public DateTimeOffset? SeenFullAt(string code) => seenFull.TryGetValue(code, out var at) ? at : null;
+
+    public void SeenFull(string code, DateTimeOffset at) => seenFull[code] = at;
+
+    /// <summary>When a chore of hygiene was last done.</summary>
+    public DateTimeOffset? LastDone(string chore) => chores.TryGetValue(chore, out var at) ? at : null;
+
+    public void Done(string chore, DateTimeOffset at) => chores[chore] = at;
+
+    /// <summary>What was taken at a feed became known.</summary>
+    public void SetIntake(string code, Guid feed, decimal grams)
+    {
+        if (feeds.TryGetValue(code, out var known) && known.FindIndex(one => one.Id == feed) is >= 0 and var at)
+            known[at] = known[at] with { IntakeGrams = grams };
     }
 
     public Feed? LastFeed(string code) => feeds.TryGetValue(code, out var known) && known.Count > 0 ? known[^1] : null;
@@ -120,6 +183,14 @@ internal sealed class Ledger
         return newest;
     }
 
+    /// <summary>This feed and those of other chicks that were told with it, at the very same moment.</summary>
+    public IReadOnlyList<(string Code, Guid Id)> FedWith(string code, Guid id)
+    {
+        var at = FeedsOf(code).First(feed => feed.Id == id).At;
+        return [.. feeds.OrderBy(pair => pair.Key, StringComparer.Ordinal)
+            .SelectMany(pair => pair.Value.Where(feed => feed.At == at).Select(feed => (pair.Key, feed.Id)))];
+    }
+
     /// <summary>Takes a weighing or a feed back. A row taken back replaces nothing: the weight that gave way to it stands again.</summary>
     public void Remove(string code, Guid id)
     {
@@ -127,5 +198,11 @@ internal sealed class Ledger
             Add(code, before);
         if (feeds.TryGetValue(code, out var given))
             given.RemoveAll(feed => feed.Id == id);
+        if (settled.TryGetValue(code, out var pair) && pair.Newest.Id == id)
+        {
+            settled.Remove(code);
+            if (pair.Before is { } earlier)
+                settled[code] = (earlier, null);
+        }
     }
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Weighing;
 
 namespace CaptureAgent.Agent.Round;
@@ -23,7 +24,18 @@ internal sealed class Load(Placing placing)
     /// <summary>It is a known mass, with which the scale is checked.</summary>
     public bool IsCheck { get; set; }
 
+    /// <summary>The decision on it, once there is one; a check has none.</summary>
+    public WeighingEvent? Weighing { get; private set; }
+
     public bool Decided { get; set; }
+
+    /// <param name="seconds">Of the newest reading.</param>
+    public void Decide(WeighingEvent weighing, double seconds)
+    {
+        Decided = true;
+        Weighing = weighing;
+        Placing.DecidedSeconds = seconds;
+    }
 
     /// <param name="scanned">When the code was read; it may have waited since.</param>
     public void Name(string code, DateTimeOffset at, DateTimeOffset scanned)

@@ -16,6 +16,19 @@ internal static class Reasons
     public const string Overload = "overload";
     public const string Underload = "underload";
     public const string LinkLost = "link-lost";
+    public const string TooCoarse = "too-coarse";
+
+    /// <summary>The weight itself is sound, whatever it means: accepted, or refused for the crop or the day alone.</summary>
+    public static bool IsSettled(IReadOnlyList<string> reasons)
+    {
+        foreach (var reason in reasons)
+        {
+            if (reason is not (AfterFeed or AlreadyWeighed))
+                return false;
+        }
+
+        return true;
+    }
 
     /// <summary>One sentence for a keeper with wet hands.</summary>
     public static string RemedyFor(string reason) => reason switch
@@ -33,6 +46,7 @@ internal static class Reasons
         Overload => "Too heavy for this scale: take everything off and use a larger one.",
         Underload => "The scale shows less than it can: put pan and liner back in place and weigh again.",
         LinkLost => "The scale was not heard for a while: lift the chick, wait until the pan is still and weigh again.",
+        TooCoarse => "The values that this scale sends step too coarsely for a chick of this weight: weigh it on a gram scale.",
         _ => "Weigh this chick again.",
     };
 }

@@ -10,9 +10,8 @@ internal sealed partial class Round
     private const double MassIsFreeSeconds = 5;
 
     /// <summary>A load lighter than this share of the mass, or heavier than its inverse, is another thing: a towel that is laid first, say.</summary>
-    private const double LikeTheMass = 0.5;
+    internal const double LikeTheMass = 0.5;
 
-    /// <summary>This scale has a mass to be checked with.</summary>
     public bool CanCheck => mass is not null;
 
     /// <summary>The mass that lies on the pan and has not been weighed.</summary>
@@ -45,7 +44,7 @@ internal sealed partial class Round
         var lain = seconds - checking.Placing.Seconds;
         if (Hopeless(checking.Placing, lain) is { } reason)
             DropCheck(checking, at, CheckRemedy(reason), events);
-        else if (pan.Settler.State == SettleState.Settled || pan.Settler.State == SettleState.Contact && lain >= MassIsFreeSeconds)
+        else if (pan.InEquilibrium() && (pan.Settler.State == SettleState.Settled || pan.Settler.State == SettleState.Contact && lain >= MassIsFreeSeconds))
             Check(checking, at, events);
         else if (lain > PatienceSeconds)
             DropCheck(checking, at, "It did not come to rest: shut out draughts, keep hands and cables off the pan", events);

@@ -6,7 +6,6 @@ namespace CaptureAgent.Agent.Round;
 // Where a chick's code goes: to the load just lifted, the load on the pan, or the next one.
 internal sealed partial class Round
 {
-    /// <summary>Gives a code to what lies here, or was just lifted from here; says what it did, or null if nothing here wants it.</summary>
     public string? TryName(string code, DateTimeOffset at, List<StationEvent> events)
     {
         if (lifted is { } gone && BelongsTo(gone, code, at))
@@ -33,7 +32,6 @@ internal sealed partial class Round
         return "second";
     }
 
-    /// <summary>The card says that what lies on the pan is the tare; a code that had been given to it waits again.</summary>
     public bool TareNow(DateTimeOffset at, List<StationEvent> events)
     {
         var code = Undecided?.Code;
@@ -43,6 +41,7 @@ internal sealed partial class Round
         if (Checking is { } checking)
             DropCheck(checking, at, "What lay there is the tare now: take the mass off", events);
         load = null;
+        lastLift = null;
         if (code is not null)
             context.Identity.Wait(code, codedAt);
         events.Add(new TareEvent(at, device, Milligram.Nearest(pan.Rest!.Grams), Milligram.Nearest(pan.Rest.Uncertainty)));
@@ -56,11 +55,13 @@ internal sealed partial class Round
     {
         var attempt = new Attempt(device, code, at, gone.Placing);
         var weight = WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError);
+        WeighingEvent weighing;
         if (Hopeless(gone.Placing, double.MaxValue) is { } reason)
-            context.Decisions.Refuse(attempt, weight, reason, events);
+            weighing = context.Decisions.Refuse(attempt, weight, reason, events);
         else if (gone.Before.State == SettleState.Settled)
-            context.Decisions.Decide(attempt, weight, events);
+            weighing = context.Decisions.Decide(attempt, weight, events);
         else
-            context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
+            weighing = context.Decisions.Refuse(attempt, weight, LiftReason(gone.Placing, gone.Before.State, gone.Stepped), events);
+        DecidedAfterLift(gone.Placing, weighing, at, events);
     }
 }

@@ -36,7 +36,7 @@ internal sealed partial class Round
     {
         if (placing.UnitChanged)
             return Reasons.UnitChanged;
-        if (placing.Restarted || placing.Tare is null && lain > 1.5)
+        if (placing.Restarted || placing.PartLeft || placing.Tare is null && lain > 1.5)
             return Reasons.NoTare;
         if (placing.Overload)
             return Reasons.Overload;
@@ -47,12 +47,11 @@ internal sealed partial class Round
 
     private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
     {
-        coded.Decided = true;
         var weight = WeightOf(coded.Placing, pan.Settler.Grams, pan.Settler.StandardError);
-        if (!TareIsCertain(coded, ref weight, at))
-            context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
-        else
-            context.Decisions.Decide(Attempt(coded, at), weight, events);
+        var weighing = TareIsCertain(coded, ref weight, at)
+            ? context.Decisions.Decide(Attempt(coded, at), weight, events)
+            : context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
+        coded.Decide(weighing, pan.LastSeconds);
     }
 
     // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
@@ -102,26 +101,24 @@ internal sealed partial class Round
     private bool LikeALiner(double grams) => pan.Liners.SkipLast(1).Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
 
     private Measured WeightOf(Placing placing, double grams, double standardError) =>
-        new(grams, standardError, placing.Tare, pan.Division);
+        new(placing.PartLeft ? double.NaN : grams, standardError, placing.Tare, pan.Division);
 
     private Attempt Attempt(Load coded, DateTimeOffset at) => new(device, coded.Code, at, coded.Placing);
 
     /// <summary>A refusal of what is on the pan, with the best value there is.</summary>
     private void Refuse(Load refused, DateTimeOffset at, string reason, List<StationEvent> events)
     {
-        refused.Decided = true;
-        context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events);
+        refused.Decide(context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events), pan.LastSeconds);
     }
 
     private void RefuseTwoCodes(Load doubted, string second, DateTimeOffset at, List<StationEvent> events)
     {
-        doubted.Decided = true;
         var nameless = Attempt(doubted, at) with { Code = null, Note = $"{doubted.Code} and {second} were scanned. " };
-        context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events);
+        doubted.Decide(context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events), pan.LastSeconds);
     }
 
-    private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) =>
-        context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError), Reasons.NoCode, events);
+    private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) => DecidedAfterLift(gone.Placing, context.Decisions.Refuse(
+        new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError), Reasons.NoCode, events), at, events);
 
     private Measured BestValue(Placing placing) =>
         WeightOf(placing, placing.Overload || placing.Underload ? double.NaN : pan.Settler.Grams, pan.Settler.StandardError);

@@ -4,7 +4,7 @@ using CaptureAgent.Agent.Weighing;
 namespace CaptureAgent.Agent.Round;
 
 /// <summary>One pass over the chicks at one scale: who lies on the pan, what it weighs, and what that means. Pure.</summary>
-internal sealed partial class Round
+internal sealed partial class Round : IScaleRound
 {
     /// <summary>A coded load that has not settled by then is refused while it still lies there.</summary>
     private const double PatienceSeconds = 45;
@@ -48,6 +48,7 @@ internal sealed partial class Round
             events.Add(new TareEvent(at, device, Milligram.Nearest(rest.Grams), Milligram.Nearest(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
+        CompareTares(at, events);
         Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
         if (Undecided is { Code: not null } coded)
@@ -59,16 +60,16 @@ internal sealed partial class Round
     public void OnLinkDown(DateTimeOffset at)
     {
         pan.LinkLost();
+        lastLift = null;
         linkDownAt = at;
     }
 
-    /// <param name="grams">Scale interval d.</param>
     public void SetDivision(double grams) => pan.Division = grams;
 
-    /// <summary>The scale shows another unit from now on.</summary>
     public void OnUnitChanged(DateTimeOffset at, List<StationEvent> events)
     {
         pan.UnitChanged();
+        lastLift = null;
         if (Undecided is { Code: not null } coded)
             Refuse(coded, at, Reasons.UnitChanged, events);
     }
@@ -82,7 +83,6 @@ internal sealed partial class Round
         }
     }
 
-    /// <summary>Fires what is due at exactly this moment.</summary>
     public void Fire(DateTimeOffset at, List<StationEvent> events)
     {
         if (lifted is { } gone && gone.At + LateCode <= at)
@@ -137,6 +137,7 @@ internal sealed partial class Round
         load = null;
         events.Add(new LiftedEvent(at, device, gone.Code));
         context.Cards.JustLifted = gone.Code;
+        lastLift = gone.IsCheck ? null : new LastLift(gone.Placing, pan.LastSeconds) { Weighing = gone.Weighing };
         if (gone.Decided)
             return;
         if (gone.IsCheck)
@@ -156,9 +157,9 @@ internal sealed partial class Round
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
-        gone.Decided = true;
-        context.Decisions.Refuse(
+        var refused = context.Decisions.Refuse(
             Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
+        DecidedAfterLift(gone.Placing, refused, at, events);
     }
 
     // The lift itself moves the readings: what was known a second or two before it is what counts.

@@ -1,6 +1,7 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
-using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
+using CaptureAgent.Agent.Feeding.ProbeChecks;
 using CaptureAgent.Agent.Instruments;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Agent.Weighing;
@@ -12,25 +13,38 @@ namespace CaptureAgent.Agent.Round;
 /// <remarks>Live and in a replay the same records give the same events.</remarks>
 internal sealed class StationCore : IRound
 {
+    /// <summary>An advertisement may tell a value that still changes: what is neither repeated nor replaced for this long is finished (common practice, no source).</summary>
+    private static readonly TimeSpan AdvertisedValueStands = TimeSpan.FromSeconds(3);
+
     private readonly Dictionary<string, Instrument> instruments = new(StringComparer.Ordinal);
-    private readonly List<Round> rounds = [];
+    private readonly List<IScaleRound> rounds = [];
     private readonly Scanning scanning;
     private readonly DecisionMaker decisions;
+    private readonly BatchBook batches;
+    private readonly List<BatchWatch> watches = [];
+    private readonly ProbeCards probes;
 
     public StationCore(StationOptions options, Ledger ledger)
     {
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
-        var days = new NurseryDay(TimeZoneInfo.FindSystemTimeZoneById(options.TimeZone), options.DayStartsAt);
-        decisions = new DecisionMaker(options.Station, days, new EmptyingGap([.. options.Feeding.EmptyingGap]), AccuracyOf(options), cards, ledger);
-        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, rounds);
+        var rules = DecisionRules.Of(options);
+        var ids = new DecisionIds(options.Station);
+        batches = new BatchBook(options, rules.Days, ids, ledger);
+        var guided = new GuidedCheck(options.Feeding.Batch);
+        probes = new ProbeCards(batches, watches, guided);
+        decisions = new DecisionMaker(rules, ids, batches, cards, ledger);
+        scanning = new Scanning(Rules(options.Codes), identity, cards, decisions, probes, rounds, options.FeedFollowsWeighing);
         var context = new RoundContext(identity, cards, decisions);
         foreach (var device in options.Devices)
         {
-            Round? round = null;
+            IScaleRound? round = null;
             if (device.Role == "scale")
-                rounds.Add(round = new Round(device.Id, new Pan(NewSettler), context, MassOf(device)));
-            instruments.Add(device.Id, Instrument.Create(device, round, scanning));
+                rounds.Add(round = RoundAt(device, context));
+            BatchWatch? watch = null;
+            if (device.Role == "probe")
+                watches.Add(watch = new BatchWatch(device.Id, batches, guided));
+            instruments.Add(device.Id, Instrument.Create(device, round, scanning, watch));
         }
     }
 
@@ -39,7 +53,9 @@ internal sealed class StationCore : IRound
     {
         get
         {
-            var due = scanning.Due;
+            var due = Deadline.Earliest(scanning.Due, decisions.Dues.Due, batches.Due, probes.Due);
+            foreach (var watch in watches)
+                due = Deadline.Earliest(due, watch.Due);
             foreach (var round in rounds)
                 due = Deadline.Earliest(due, round.Due);
             foreach (var instrument in instruments.Values)
@@ -52,6 +68,7 @@ internal sealed class StationCore : IRound
     /// <exception cref="KeyNotFoundException">The record names no device of the station.</exception>
     public void Accept(TraceRecord record, List<StationEvent> events)
     {
+        decisions.Dues.Begin(record.At);
         while (NextDeadline is { } due && due < record.At)
             FireAt(due, events);
         instruments[record.Device].Accept(record, events);
@@ -60,6 +77,7 @@ internal sealed class StationCore : IRound
     /// <summary>Fires every deadline up to and including <paramref name="now"/>, each with its own moment.</summary>
     public void Expire(DateTimeOffset now, List<StationEvent> events)
     {
+        decisions.Dues.Begin(now);
         while (NextDeadline is { } due && due <= now)
             FireAt(due, events);
     }
@@ -70,9 +88,9 @@ internal sealed class StationCore : IRound
     /// <summary>The rule by which loads are weighed today.</summary>
     public static ISettler NewSettler() => new PlateauSettler();
 
-    /// <summary>The largest error within each scale's specification, in grams, where it is configured.</summary>
-    public static IReadOnlyDictionary<string, double> AccuracyOf(StationOptions options) =>
-        options.Devices.Where(device => device.AccuracyGrams is not null).ToDictionary(device => device.Id, device => (double)device.AccuracyGrams!.Value);
+    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context) => Streams.IsFinished(device)
+        ? new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero)
+        : new Round(device.Id, new Pan(NewSettler), context, MassOf(device));
 
     private static CheckMass? MassOf(DeviceOptions device) =>
         device.CheckMassGrams is { } grams ? new CheckMass(grams, device.CheckToleranceGrams) : null;
@@ -80,13 +98,19 @@ internal sealed class StationCore : IRound
     private void FireAt(DateTimeOffset due, List<StationEvent> events)
     {
         scanning.Fire(due, events);
+        decisions.Dues.Fire(due, events);
         foreach (var round in rounds)
             round.Fire(due, events);
+        foreach (var watch in watches)
+            watch.Fire(due, events);
+        batches.Fire(due, events);
+        probes.Fire(due, events);
         foreach (var instrument in instruments.Values)
             instrument.Fire(due, events);
     }
 
-    private static CodeRules Rules(CodeOptions codes) =>
+    /// <summary>Which codes the station takes.</summary>
+    internal static CodeRules Rules(CodeOptions codes) =>
         CheckSchemes.TryParse(codes.Check, out var scheme) && CodeRules.TryCompile(codes.Pattern, scheme, out var rules, out _)
             ? rules
             : throw new InvalidOperationException("The codes were not checked at start.");

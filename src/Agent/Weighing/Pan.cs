@@ -21,7 +21,7 @@ internal enum PanChange
 /// <summary>Follows what lies on one scale's pan: bare, liner, load, lift. Pure: time comes with the readings.</summary>
 /// <remarks>
 /// The first load on a bare pan that lies still is presumed to be the liner; only what moves like an animal is a load there at once.
-/// A rest level that creeps is followed, for a scale's zero drifts; a load is a step (OIML R 76-1, 4.5.7 lets a zero be tracked by 0.5 d a second).
+/// A rest level that creeps is followed, for a scale's zero drifts; a load is a step (<see cref="ZeroTracking"/>).
 /// </remarks>
 internal sealed partial class Pan(Func<ISettler> newSettler)
 {
@@ -39,14 +39,21 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;
 
+    /// <summary>A level is not fitted more often than this.</summary>
+    private const double FitSeconds = 0.15;
+
     private readonly ISettler settler = newSettler();
     private readonly Recent recent = new();
+    private readonly ZeroTracking tracking = new();
+    private readonly Settling settling = new();
     private readonly Queue<PanSample> history = [];
     private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
     private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
     private double fastestRise = double.NaN;
     private Rest? before;
-    private bool suspect, netMark;
+    private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
+    private double fitted = double.NegativeInfinity, fittedLevel = double.NaN, fittedSince;
+    private bool suspect, netMark, isSettling, bareSinceLift;
 
     /// <summary>Scale interval d in grams.</summary>
     public double Division { get; set; } = 0.1;
@@ -60,6 +67,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>The load that was lifted last.</summary>
     public Placing? Lifted { get; private set; }
 
+    /// <summary>The tare now was read in stable equilibrium.</summary>
+    public bool TareIsEstablished => Rest is not null && tracking.Established;
+
     public ISettler Settler => settler;
 
     /// <summary>The load's readings are as low as without it: a lift, if it lasts.</summary>
@@ -71,7 +81,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>Liner levels used lately, in grams above the bare pan; newest last.</summary>
     public List<double> Liners { get; } = [];
 
-    private double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
+    /// <summary>What differs by less is the same level; grams.</summary>
+    public double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
 
     private double StillRange => Math.Max(2 * Division, 5 * stillDeviation) + 1e-9;
 
@@ -91,6 +102,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
             Missed(sample.Seconds);
         recent.Add(sample.Seconds, grams);
         lastGrams = grams;
+        WatchBarePan();
         return Load is not null ? InLoad(sample.Seconds, grams) : Rest is not null ? InRest(sample.Seconds, grams) : InUnknown(sample.Seconds);
     }
 
@@ -153,6 +165,14 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         Rest = null;
         return Load;
     }
+
+    /// <summary>Since the last lift the pan has been without the liner that lay there before: what lies there now is another.</summary>
+    public bool LinerLeft(Rest before) =>
+        before.Grams - bare > Least ? bareSinceLift : Rest is { } rest && rest.Grams < before.Grams - Least;
+
+    // Long enough to be no swing of a pan that is suddenly free.
+    private void WatchBarePan() =>
+        bareSinceLift |= Load is null && recent.TryWindow(0.3, notBefore, out var window) && window.Median - bare <= Least && window.Range <= 2 * StillRange;
 
     // The load keeps what its settler was told, so that it can be judged again.
     private void Begin(Placing load, double seconds, Rest? tare) => settler.Begin(load.Context = Context(seconds, tare));

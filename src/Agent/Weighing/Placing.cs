@@ -32,6 +32,11 @@ internal sealed class Placing
     /// <summary>The tare was read while the load before was only just gone.</summary>
     public bool HastyTare { get; init; }
 
+    /// <summary>The scale sent one finished value, the last of the samples.</summary>
+    public bool IsFinished { get; init; }
+    /// <summary>The keeper asked for this chick to be weighed again.</summary>
+    public bool AskedAgain { get; set; }
+
     /// <summary>Readings before and during, as evidence.</summary>
     public IReadOnlyList<PanSample> Samples => samples;
 
@@ -47,6 +52,9 @@ internal sealed class Placing
     /// <summary>Of the sample whose value was taken, where it was not the last (a lift moves the readings); negative infinity: no value was known.</summary>
     public double? JudgedSeconds { get; set; }
 
+    /// <summary>When it was decided on.</summary>
+    public double DecidedSeconds { get; set; }
+
     /// <summary>Readings that did not fit into the evidence: counted, and the placing refused.</summary>
     public int Overflow { get; set; }
 
@@ -60,6 +68,9 @@ internal sealed class Placing
 
     /// <summary>The scale started anew, or zeroed itself, with the load on.</summary>
     public bool Restarted { get; set; }
+
+    /// <summary>The animal was taken out of a tub that came with it and stayed: what the animal weighs is not known.</summary>
+    public bool PartLeft { get; set; }
 
     public bool UnitChanged { get; set; }
 

@@ -65,9 +65,7 @@ internal sealed class Recent
             return false;
 
         var mean = sum / n;
-        double squares = 0;
-        for (var i = 0; i < n; i++)
-            squares += (sorted[i] - mean) * (sorted[i] - mean);
+        var deviation = Series.Deviation(sorted.AsSpan(0, n), mean);
         var half = n / 2;
         double newer = 0, older = 0;
         for (var i = 0; i < half; i++)
@@ -77,9 +75,27 @@ internal sealed class Recent
         }
 
         Array.Sort(sorted, 0, n);
-        var median = n % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
-        window = new Window(n, mean, median, Math.Sqrt(squares / (n - 1)), max - min, (newer - older) / half);
+        window = new Window(n, mean, Series.Median(sorted.AsSpan(0, n)), deviation, max - min, (newer - older) / half);
         return true;
+    }
+
+    /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
+    public double NewestRise(double low, double high)
+    {
+        double upper = double.NaN;
+        for (var i = 1; i < Count; i++)
+        {
+            var (at, grams) = Back(i);
+            var (after, higher) = Back(i - 1);
+            var share = (grams - low) / (high - low);
+            var next = (higher - low) / (high - low);
+            if (double.IsNaN(upper) && share < 0.92)
+                upper = at + Math.Clamp((0.92 - share) / (next - share), 0, 1) * (after - at);
+            if (share < 0.15)
+                return upper - at - Math.Clamp((0.15 - share) / (next - share), 0, 1) * (after - at);
+        }
+
+        return double.NaN;
     }
 }
 

@@ -1,7 +1,4 @@
 namespace CaptureAgent.Protocol.Probes;
 
-/// <summary>Turns one line (without its ending) into a temperature. Pure; never throws on any bytes.</summary>
-public interface IProbeDecoder
-{
-    LineFault Decode(ReadOnlySpan<byte> line, out ProbeReading reading);
-}
+/// <summary>Turns one line or one frame of a probe into a temperature.</summary>
+public interface IProbeDecoder : IDecoder<ProbeReading>;

@@ -7,13 +7,11 @@ namespace CaptureAgent.Protocol.Probes;
 /// <remarks>
 /// <code>line = number *SP [ degree *SP ] ( "C" / "F" )     degree = %xB0 (Latin-1) / %xC2.B0 (UTF-8)</code>
 /// Nothing else may stand in the line: a label could name another quantity, such as a set point. Without a unit the line is
-/// refused; degrees Fahrenheit convert by (F - 32) * 5 / 9 (NIST SP 811, B.8), to the 28 digits of a decimal.
-/// Below absolute zero there is no temperature.
+/// refused.
 /// </remarks>
 public sealed class TextProbe : IProbeDecoder
 {
     private const byte LatinDegree = 0xB0;
-    private const decimal AbsoluteZero = -273.15m;
 
     public LineFault Decode(ReadOnlySpan<byte> line, out ProbeReading reading)
     {
@@ -26,23 +24,21 @@ public sealed class TextProbe : IProbeDecoder
         if (!Ascii.IsValid(rest))
             return LineFault.BadShape;
 
-        var step = new decimal(1, 0, 0, isNegative: false, scale: value.Scale);
+        bool isFahrenheit;
         switch (rest)
         {
             case [(byte)'C']:
-                reading = new(value, step);
+                isFahrenheit = false;
                 break;
             case [(byte)'F']:
-                reading = new((value - 32) * 5 / 9, step * 5 / 9);
+                isFahrenheit = true;
                 break;
             default:
                 return LineFault.UnknownUnit;
         }
 
-        if (reading.Celsius >= AbsoluteZero)
-            return LineFault.None;
-        reading = default;
-        return LineFault.BadNumber;
+        var step = new decimal(1, 0, 0, isNegative: false, scale: value.Scale);
+        return ProbeReading.TryMake(value, step, isFahrenheit, out reading) ? LineFault.None : LineFault.BadNumber;
     }
 
     private static ReadOnlySpan<byte> TakeDegree(ReadOnlySpan<byte> text) => text switch

@@ -1,7 +1,4 @@
 namespace CaptureAgent.Protocol.Scales;
 
-/// <summary>Turns one line (without its ending) of one dialect into a reading. Pure; never throws on any bytes.</summary>
-public interface IScaleDecoder
-{
-    LineFault Decode(ReadOnlySpan<byte> line, out ScaleReading reading);
-}
+/// <summary>Turns one line or one frame of a scale into a weight.</summary>
+public interface IScaleDecoder : IDecoder<ScaleReading>;

@@ -16,11 +16,26 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public FeedTable Feeds { get; } = new(connection);
 
+    public IntakeTable Intakes { get; } = new(connection);
+
+    public CropMarkTable CropMarks { get; } = new(connection);
+
+    public ChoreTable Chores { get; } = new(connection);
+
     public ScaleCheckTable ScaleChecks { get; } = new(connection);
 
+    public TareAfterTable TareAfters { get; } = new(connection);
     public ObservationTable Observations { get; } = new(connection);
+    public BatchTable Batches { get; } = new(connection);
+
+    public ProbeCheckTable ProbeChecks { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
+
+    public GrowthRecords Growth { get; } = new(connection);
+    public HandTable Hands { get; } = new(connection);
+
+    public PairingTable Pairings { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
 
@@ -50,9 +65,18 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Weighings.Dispose();
         Evidence.Dispose();
         Feeds.Dispose();
+        Intakes.Dispose();
+        CropMarks.Dispose();
+        Chores.Dispose();
         ScaleChecks.Dispose();
+        TareAfters.Dispose();
         Observations.Dispose();
+        Batches.Dispose();
+        ProbeChecks.Dispose();
         Register.Dispose();
+        Growth.Dispose();
+        Hands.Dispose();
+        Pairings.Dispose();
         connection.Dispose();
     }
 }

@@ -6,15 +6,15 @@ namespace CaptureAgent.Store.Tables;
 internal sealed class FeedTable(SqliteConnection connection) : IDisposable
 {
     private readonly Statement insert = new(connection, """
-        INSERT INTO feeds (id, chick, at, zone, day, batch, batch_state, station) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
+        INSERT INTO feeds (id, chick, at, zone, day, batch, batch_state, station, way) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)
         ON CONFLICT (id) DO NOTHING
-        """, 8);
+        """, 9);
 
     private readonly Statement since = new(connection,
-        "SELECT id, chick, at, zone, day, batch, batch_state, station FROM standing_feeds WHERE at >= $1 ORDER BY at, seq", 1);
+        "SELECT id, chick, at, zone, day, batch, batch_state, station, way FROM standing_feeds WHERE at >= $1 ORDER BY at, seq", 1);
 
     private readonly Statement all = new(connection,
-        "SELECT id, chick, at, zone, day, batch, batch_state, station FROM feeds ORDER BY at, seq", 0);
+        "SELECT id, chick, at, zone, day, batch, batch_state, station, way FROM feeds ORDER BY at, seq", 0);
 
     private readonly Statement undos = new(connection, "SELECT id, at, zone, coalesce(weighing, feed), station FROM undos ORDER BY at, seq", 0);
 
@@ -26,7 +26,7 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
         """, 5);
 
     public void Add(FeedRow row) => insert.Run(
-        Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day), row.Batch, row.BatchState, row.Station);
+        Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day), row.Batch, row.BatchState, row.Station, row.Way);
 
     public void Add(UndoRow row) => undo.Run(Columns.Key(row.Id), Columns.Microseconds(row.At), row.Zone, Columns.Key(row.Undone), row.Station);
 
@@ -41,7 +41,7 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
 
     private static FeedRow Map(SqliteDataReader row) => new(
         Columns.Id(row, 0), row.GetString(1), Columns.Moment(row.GetInt64(2)), row.GetString(3), Columns.Day(row.GetString(4)),
-        Columns.Small(row, 5), Columns.Text(row, 6), row.GetString(7));
+        Columns.Small(row, 5), Columns.Text(row, 6), row.GetString(7), row.GetString(8));
 
     public void Dispose()
     {

@@ -7,13 +7,13 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 {
     private const string Names =
         "id, chick, at, zone, day, milligrams, uncertainty_milligrams, tare_milligrams, verdict, reasons, remedy, age_days, " +
-        "origin, station, device, replaces, tare_after_milligrams, grams_decimals, uncertainty_decimals, tare_decimals";
+        "origin, station, device, replaces, grams_decimals, uncertainty_decimals, tare_decimals";
 
     private const string Filter = "day >= $1 AND day <= $2 AND ($3 IS NULL OR verdict = $3) AND ($4 OR state = 'stands')";
 
     private readonly Statement insert = new(connection,
-        $"INSERT INTO weighings ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20) " +
-        "ON CONFLICT (id) DO NOTHING", 20);
+        $"INSERT INTO weighings ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19) " +
+        "ON CONFLICT (id) DO NOTHING", 19);
 
     private readonly Statement inRange = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE {Filter} ORDER BY day, at, seq", 4);
@@ -26,6 +26,11 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement ofDay = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE chick IS $1 AND day = $2 ORDER BY at, seq", 2);
+
+    private readonly Statement ofId = new(connection, $"SELECT {Names}, state, seq FROM weighing_states WHERE id = $1", 1);
+
+    private readonly Statement back = new(connection,
+        $"SELECT {Names}, state, seq FROM weighing_states WHERE seq < $6 AND ($5 IS NULL OR chick = $5) AND {Filter} ORDER BY seq DESC LIMIT $7", 7);
 
     private readonly Statement unregistered = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE chick = $1 AND verdict = 'rejected' AND reasons = 'unknown-chick' ORDER BY day, at, seq", 1);
@@ -47,7 +52,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
         var added = insert.Run(
             Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day),
             row.Milligrams, row.UncertaintyMilligrams, row.TareMilligrams, Words.Of(row.Verdict), Words.Of(row.Reasons), row.Remedy, row.AgeDays,
-            Words.Of(row.Origin), row.Station, row.Device, row.Replaces is { } old ? Columns.Key(old) : null, row.TareAfterMilligrams,
+            Words.Of(row.Origin), row.Station, row.Device, row.Replaces is { } old ? Columns.Key(old) : null,
             row.Written?.Grams, row.Written?.Uncertainty, row.Written?.Tare);
         return added == 1 ? SQLitePCL.raw.sqlite3_last_insert_rowid(connection.Handle) : null;
     }
@@ -65,6 +70,12 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <summary>In the order of day and code, as an export has them.</summary>
     public IEnumerable<StoredWeighing> ByDayAndCode(string? chick, DateOnly? from, DateOnly? to, bool all) =>
         byDayAndCode.Rows(Map, Columns.Day(from ?? DateOnly.MinValue), Columns.Day(to ?? DateOnly.MaxValue), null, all, chick);
+
+    public StoredWeighing? OfId(Guid id) => ofId.Rows(Map, Columns.Key(id)).SingleOrDefault();
+
+    /// <summary>The newest first, in the order of arrival; only those that arrived before <paramref name="before"/>.</summary>
+    public List<StoredWeighing> Back(long? before, int most, string? chick, DateOnly? from, DateOnly? to, bool all) =>
+        [.. back.Rows(Map, Columns.Day(from ?? DateOnly.MinValue), Columns.Day(to ?? DateOnly.MaxValue), null, all, chick, before ?? long.MaxValue, most)];
 
     /// <summary>Everything of one chick (or of no chick) and day.</summary>
     public List<StoredWeighing> OfDay(string? chick, DateOnly day) => [.. ofDay.Rows(Map, chick, Columns.Day(day))];
@@ -103,8 +114,8 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     private static StoredWeighing Map(SqliteDataReader row)
     {
-        var written = Columns.Small(row, 17) is { } grams
-            ? new WrittenDecimals(grams, Columns.Small(row, 18) ?? 3, Columns.Small(row, 19) ?? 3)
+        var written = Columns.Small(row, 16) is { } grams
+            ? new WrittenDecimals(grams, Columns.Small(row, 17) ?? 3, Columns.Small(row, 18) ?? 3)
             : (WrittenDecimals?)null;
         var weighing = new WeighingRow(
             Columns.Id(row, 0), Columns.Text(row, 1), Columns.Integer(row, 2) is { } at ? Columns.Moment(at) : null,
@@ -112,13 +123,13 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
             Columns.Integer(row, 5), Columns.Integer(row, 6), Columns.Integer(row, 7),
             Words.Verdict(row.GetString(8)), Words.Reasons(row.GetString(9)), Columns.Text(row, 10), Columns.Small(row, 11),
             Words.Origin(row.GetString(12)), row.GetString(13), Columns.Text(row, 14),
-            row.IsDBNull(15) ? null : Columns.Id(row, 15), Columns.Integer(row, 16), written);
-        return new(weighing, Words.State(row.GetString(20)), row.GetInt64(21));
+            row.IsDBNull(15) ? null : Columns.Id(row, 15), written);
+        return new(weighing, Words.State(row.GetString(19)), row.GetInt64(20));
     }
 
     public void Dispose()
     {
-        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, inArrival, growth, stateOf, replaced])
+        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, ofId, back, unregistered, inArrival, growth, stateOf, replaced])
             statement.Dispose();
     }
 }

@@ -53,6 +53,49 @@ public sealed class ScaleHistoryTests : IDisposable
     public void Checks_at_one_moment_have_no_drift() =>
         Assert.Null(ScaleHistory.Of([Row(1, 0), Row(1, 10), Row(1, 20)], Now)!.DriftGramsPerWeek);
 
+    [Fact]
+    public void A_plain_drift_is_told_before_it_leads_out_of_tolerance()
+    {
+        // By hand: 10.2 mg a week, now at 61 of 100 mg: 3.82 weeks.
+        ScaleCheckRow[] drifting = [Row(4, 20), Row(3, 31), Row(2, 39), Row(1, 51), Row(0, 61)];
+        Assert.Equal(3.82, ScaleHistory.Of(drifting, Now)!.WeeksLeft!.Value, 0.01);
+        Assert.Null(ScaleHistory.Of([.. drifting.Select(row => row with { Milligrams = row.Milligrams - 60 })], Now)!.WeeksLeft);
+        Assert.Equal(3.82, ScaleHistory.Of([.. drifting.Select(row => row with { Milligrams = 400_000 - row.Milligrams })], Now)!.WeeksLeft!.Value, 0.01);
+
+        // One division of rounding in four days, or checks that scatter, are no drift.
+        Assert.Null(ScaleHistory.Of([Row(0.6, 0), Row(0.4, 0), Row(0.2, 100), Row(0, 100)], Now)!.WeeksLeft);
+        Assert.Null(ScaleHistory.Of([Row(4, 0), Row(3, 90), Row(2, -40), Row(1, 80), Row(0, 60)], Now)!.WeeksLeft);
+    }
+
+    [Fact]
+    public void A_good_last_check_does_not_hide_that_the_ones_before_it_scatter()
+    {
+        Assert.True(ScaleHistory.Of([Row(5, 0), Row(4, 300), Row(3, -100), Row(2, 300), Row(1, -300), Row(0, 0)], Now)!.Scatters);
+        Assert.False(ScaleHistory.Of([Row(5, 0), Row(4, 100), Row(3, 0), Row(2, 100), Row(1, 0), Row(0, 100)], Now)!.Scatters);
+        Assert.False(ScaleHistory.Of([Row(0, 900)], Now)!.Scatters);
+    }
+
+    [Theory]
+    [InlineData("0 300 -100 300 -300 0", "weighed too differently")]
+    [InlineData("20 31 39 51 61", "out of tolerance in about 27 days")]
+    [InlineData("0 100 0 100 0", "OK      scale")]
+    public void The_check_warns_of_what_more_than_one_check_shows(string errors, string said)
+    {
+        ArgumentNullException.ThrowIfNull(errors);
+        var path = Path.Combine(folder, "capture.db");
+        using (var store = CaptureStore.Open(path, TimeProvider.System))
+        {
+            var each = errors.Split(' ').Select(error => long.Parse(error, System.Globalization.CultureInfo.InvariantCulture)).ToList();
+            for (var i = 0; i < each.Count; i++)
+                store.Add(Row(each.Count - 1 - i, each[i]));
+        }
+
+        using var output = new StringWriter();
+        var station = new StationOptions { Devices = [new DeviceOptions { Id = "scale", Role = "scale", CheckMassGrams = 200 }] };
+        ScaleCheck.Look(station, path, new FakeTimeProvider(Now), new CheckReport(output));
+        Assert.Contains(said, output.ToString(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(null, 0, null, "NOTE    scale: no check mass")]
     [InlineData(200, 0, null, "WARN    scale: never checked with its mass")]

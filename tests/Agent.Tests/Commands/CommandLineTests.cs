@@ -33,8 +33,15 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --help")]
     [InlineData("chicks --help")]
     [InlineData("weights --help")]
+    [InlineData("growth --help")]
+    [InlineData("report --help")]
     [InlineData("check --help")]
     [InlineData("rejudge --help")]
+    [InlineData("devices --help")]
+    [InlineData("feeds --help")]
+    [InlineData("recipe --help")]
+    [InlineData("hear --help")]
+    [InlineData("labels --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
@@ -63,6 +70,12 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("export weights --from yesterday")]
     [InlineData("check --wait -1")]
     [InlineData("rejudge --since yesterday")]
+    [InlineData("recipe --within -5")]
+    [InlineData("labels --all")]
+    [InlineData("labels --all --symbol aztec --output a.pdf")]
+    [InlineData("growth")]
+    [InlineData("growth AM-0147 --species \"Ara macao\"")]
+    [InlineData("report")]
     [InlineData("chicks --station none.json")]
     [InlineData("replay none.ndjson")]
     [InlineData("import register none.csv")]
@@ -172,6 +185,34 @@ public sealed class CommandLineTests : IDisposable
             2026-03-02   24  204.9  ±0.11          rejected  after-feed, already-weighed
 
             """, (await Run("weights AM-0147")).Output);
+    }
+
+    [Fact]
+    public async Task The_weights_of_a_chick_say_where_the_liner_was_otherwise_after_it()
+    {
+        await Import();
+        using (var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), TimeProvider.System))
+        {
+            Tare(store, day: 3, before: 8_200, after: 9_400, slip: true, driftFree: null);
+            Tare(store, day: 4, before: 8_200, after: 8_500, slip: false, driftFree: 186_250);
+            Tare(store, day: 5, before: 8_200, after: 8_210, slip: false, driftFree: 186_395);
+        }
+
+        var lines = (await Run("weights AM-0147")).Output.Split('\n');
+
+        Assert.EndsWith("reasons  note", lines[0], StringComparison.Ordinal);
+        Assert.EndsWith("may be off: the liner was 8.2 g before it, 9.4 g after", lines[^4], StringComparison.Ordinal);
+        Assert.EndsWith("186.25 g without the scale's drift", lines[^3], StringComparison.Ordinal);
+        Assert.EndsWith("accepted", lines[^2], StringComparison.Ordinal);
+
+        static void Tare(CaptureStore store, int day, long before, long after, bool slip, long? driftFree)
+        {
+            var at = new DateTimeOffset(2026, 3, day, 5, 0, 0, TimeSpan.Zero);
+            var weighing = new WeighingRow(
+                Guid.NewGuid(), "AM-0147", at, "Etc/UTC", new DateOnly(2026, 3, day), 186_400, 80, before, Verdict.Accepted, [], null, null, Origin.Captured, "room", "scale");
+            store.Add(weighing, null);
+            store.Add(new TareAfterRow(Guid.NewGuid(), weighing.Id, at, "Etc/UTC", "room", "scale", before, after, 41, slip, driftFree));
+        }
     }
 
     [Fact]

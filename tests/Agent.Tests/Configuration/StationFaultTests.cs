@@ -47,10 +47,34 @@ public sealed class StationFaultTests : IDisposable
 
     [Theory]
     [InlineData("""{ "station": "" }""", "station", "1 to 64")]
+    [InlineData("""{ "labels": { "sheet": "9x9" } }""", "labels.sheet", "allowed: 2x5")]
+    [InlineData("""{ "labels": { "symbol": "aztec" } }""", "labels.symbol", "qr, data-matrix")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "mine", "columns": 3, "labelWidthMillimetres": 80, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0]", "do not fit on its page")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "3x8", "labelWidthMillimetres": 80, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0].name", "already")]
+    [InlineData("""{ "labels": { "sheets": [ { "name": "mine", "labelWidthMillimetres": 8, "labelHeightMillimetres": 30 } ] } }""", "labels.sheets[0].labelWidthMillimetres", "allowed: 20")]
+    [InlineData("""{ "answers": { "loudness": 110 } }""", "answers.loudness", "allowed: 0 to 100 %")]
+    [InlineData("""{ "answers": { "quietFrom": "21:00" } }""", "answers.quietUntil", "a beginning and an end")]
+    [InlineData("""{ "answers": { "quietFrom": "21:00", "quietUntil": "21:00" } }""", "answers.quietUntil", "must differ")]
+    [InlineData("""{ "answers": { "language": "sp" } }""", "answers.language", "allowed: en, es")]
+    [InlineData("""{ "answers": { "voice": "loud" } }""", "answers.voice", "auto, none")]
+    [InlineData("""{ "answers": { "lamp": { "kind": "gpio", "green": "17", "yellow": "27" } } }""", "answers.lamp.red", "output line")]
+    [InlineData("""{ "answers": { "lamp": { "kind": "gpio", "green": "17", "yellow": "17", "red": "4" } } }""", "answers.lamp", "same line")]
+    [InlineData("""{ "answers": { "lamp": { "kind": "serial", "green": "G", "yellow": "Y", "red": "R", "off": "0" } } }""", "answers.lamp.path", "missing")]
+    [InlineData("""{ "feedFollowsWeighing": "yes" }""", "feedFollowsWeighing", "must be true or false")]
+    [InlineData("""{ "feeding": { "plan": [ { "everyHours": 0.1 } ] } }""", "feeding.plan[0].everyHours", "allowed: 0.5 to 24 h")]
+    [InlineData("""{ "feeding": { "plan": [ { "mostPercent": 20 } ] } }""", "feeding.plan[0].mostPercent", "allowed: 1 to 12 %")]
+    [InlineData("""{ "feeding": { "plan": [ { "everyHours": 3 }, { "everyHours": 6 } ] } }""", "feeding.plan[0].throughDay", "only the last step")]
+    [InlineData("""{ "feeding": { "plan": [ { "species": "Eos bornea" } ] } }""", "feeding.plan", "add one without species")]
+    [InlineData("""{ "feeding": { "fat": [ { "percent": 1 } ] } }""", "feeding.fat[0].species", "named species only")]
+    [InlineData("""{ "feeding": { "fat": [ { "species": "Ara macao", "percent": 9 } ] } }""", "feeding.fat[0].percent", "up to 5 %")]
+    [InlineData("""{ "feeding": { "chicks": [ { "chick": "a" }, { "chick": "a" } ] } }""", "feeding.chicks[1].chick", "stands twice")]
+    [InlineData("""{ "feeding": { "nightFrom": "06:00" } }""", "feeding.nightUntil", "must differ")]
+    [InlineData("""{ "hygiene": { "syringeDays": -1 } }""", "hygiene.syringeDays", "allowed: 0 to 90 days")]
+    [InlineData("""{ "codes": { "cards": { "crop": "!FED" } } }""", "codes.cards.crop", "the same code as codes.cards.fed")]
     [InlineData("""{ "station": null }""", "station", "null is no value")]
     [InlineData("""{ "station": ["a"] }""", "station", "not a group or a list")]
     [InlineData("""{ "page": 8790 }""", "page", "must be a group of keys: listen")]
-    [InlineData("""{ "page": { "listen": "127.0.0.1:8790" } }""", "page.listen", "http address")]
+    [InlineData("""{ "page": { "listen": "127.0.0.1:8790" } }""", "page.listen", "http or https address")]
     [InlineData("""{ "page": { "listen": "http://127.0.0.1:8790/x" } }""", "page.listen", "without a path")]
     [InlineData("""{ "dayStartsAt": "3" }""", "dayStartsAt", "such as 03:00")]
     [InlineData("""{ "codes": { "pattern": "(" } }""", "codes.pattern", "pattern")]
@@ -73,8 +97,8 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("""{ "devices": [ { "id": "a", "dialect": "sign-value" } ] }""", "devices[0].role", "missing; allowed: scale, probe, scanner")]
     [InlineData("""{ "devices": [ { "id": "a", "role": "scale" } ] }""", "devices[0].dialect", "header-comma, sign-value, request-reply, custom")]
     [InlineData("""{ "devices": [ { "id": "a", "role": "scale", "dialect": "line" } ] }""", "devices[0].dialect", "a dialect of a scanner")]
-    [InlineData("""{ "devices": [ { "id": "a", "role": "probe", "dialect": "health-thermometer" } ] }""", "devices[0].dialect", "not served by this version. Served for a probe: text")]
-    [InlineData("""{ "devices": [ { "id": "a", "role": "scanner", "dialect": "transponder" } ] }""", "devices[0].dialect", "Served for a scanner: line")]
+    [InlineData("""{ "devices": [ { "id": "a", "role": "probe", "dialect": "one-wire" } ] }""", "devices[0].dialect", "not served by this version. Served for a probe: health-thermometer, environmental-sensing, bthome, frame, text")]
+    [InlineData("""{ "devices": [ { "id": "a", "role": "scale", "dialect": "modbus" } ] }""", "devices[0].dialect", "not served by this version. Served for a scale: header-comma")]
     public void A_fault_is_named_with_its_path_and_what_is_allowed(string json, string path, string problem)
     {
         var fault = Assert.Single(Refused(json).Faults);
@@ -98,6 +122,8 @@ public sealed class StationFaultTests : IDisposable
     [InlineData("\"connection\": { \"stopBits\": 3 }", "connection.stopBits", "1 to 2")]
     [InlineData("\"connection\": { \"flow\": \"hardware\" }", "connection.flow", "none, xon-xoff, rts-cts")]
     [InlineData("\"connection\": { \"address\": \"C0:FF:EE\" }", "connection.address", "six pairs")]
+    [InlineData("\"connection\": { \"adapter\": \"hci0\" }", "connection.adapter", "six pairs")]
+    [InlineData("\"connection\": { \"suspectAfterSeconds\": 0 }", "connection.suspectAfterSeconds", "1 to 86400 s")]
     public void A_fault_of_a_device_is_named(string key, string path, string problem)
     {
         var fault = Assert.Single(Refused($$"""{ "devices": [ { {{Scale}}, {{key}} } ] }""").Faults);
@@ -113,7 +139,9 @@ public sealed class StationFaultTests : IDisposable
     [Theory]
     [InlineData("", "connection", "missing")]
     [InlineData(", \"connection\": { \"kind\": \"serial\" }", "connection.path", "/dev/serial/by-id")]
-    [InlineData(", \"connection\": { \"kind\": \"bluetooth\", \"address\": \"C0:FF:EE:00:00:01\" }", "connection.kind", "not served by this version. Served: serial")]
+    [InlineData(", \"connection\": { \"kind\": \"one-wire\" }", "connection.kind", "not served by this version. Served: serial, bluetooth, keyboard, hid")]
+    [InlineData(", \"connection\": { \"kind\": \"bluetooth\" }", "connection.address", "such as C0:FF:EE:00:00:01")]
+    [InlineData(", \"connection\": { \"kind\": \"keyboard\" }", "connection.path", "-event-kbd")]
     public void What_only_a_live_device_needs_is_asked_for_only_then(string rest, string path, string problem)
     {
         var json = $$"""{ "devices": [ { {{Scale}}{{rest}} } ] }""";

@@ -216,9 +216,19 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(UndoRow undo) => Write();
 
+        public void Add(IntakeRow intake) => Write();
+
+        public void Add(CropMarkRow mark) => Write();
+
+        public void Add(ChoreRow chore) => Write();
+
         public void Add(ScaleCheckRow check) => Write();
 
+        public void Add(TareAfterRow tare) => Write();
         public void Add(ObservationRow observation) => Write();
+        public void Add(BatchRow batch) => Write();
+
+        public void Add(ProbeCheckRow check) => Write();
 
         private void Write()
         {

@@ -69,12 +69,12 @@ public sealed partial class DeviceFaultTests
         Assert.Contains("is no character device", Assert.Throws<LinkException>(() => CharacterDevice.Open("/dev")).Message, StringComparison.Ordinal);
 
     [Fact]
-    public void A_device_that_is_no_port_is_refused_and_closed()
+    public async Task A_device_that_is_no_port_is_refused_and_closed()
     {
         var plan = SerialPlan.For(new() { Id = "scale", Role = "scale" }, new() { Path = "/dev/null" });
         var sessions = new SerialSessions(plan, new SerialPortControl(), TimeProvider.System);
         for (var turn = 0; turn < 2; turn++) // a descriptor left open would make the second try busy
-            Assert.Contains("is no serial port", Assert.Throws<LinkException>(() => sessions.Open(false)).Message, StringComparison.Ordinal);
+            Assert.Contains("is no serial port", (await Assert.ThrowsAsync<LinkException>(() => sessions.OpenAsync(false, TestContext.Current.CancellationToken))).Message, StringComparison.Ordinal);
     }
 
     [Fact]

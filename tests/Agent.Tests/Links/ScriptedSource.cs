@@ -39,13 +39,13 @@ internal sealed class ScriptedSource : ISessionSource
         silent.SetResult();
     }
 
-    public ISession Open(bool afterSilence)
+    public Task<ISession> OpenAsync(bool afterSilence, CancellationToken stop)
     {
         Interlocked.Increment(ref attempts);
         if (fault is { } reason)
             throw reason;
         Interlocked.Increment(ref open);
-        return new Session(this, lost.Task);
+        return Task.FromResult<ISession>(new Session(this, lost.Task));
     }
 
     private sealed class Session(ScriptedSource source, Task lost) : ISession
@@ -55,6 +55,10 @@ internal sealed class ScriptedSource : ISessionSource
         public Task ListenAsync(ChannelWriter<TraceRecord> output, CancellationToken stop) =>
             source.DiesAtOnce ? Task.FromException(new LinkException("It was lost.", "Plug it in.")) : lost.WaitAsync(stop);
 
-        public void Dispose() => Interlocked.Decrement(ref source.open);
+        public ValueTask DisposeAsync()
+        {
+            Interlocked.Decrement(ref source.open);
+            return ValueTask.CompletedTask;
+        }
     }
 }

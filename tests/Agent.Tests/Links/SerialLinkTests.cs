@@ -243,5 +243,5 @@ public sealed class SerialLinkTests
         new() { Id = "device", Role = role, Dialect = dialect, PollMilliseconds = 20, Connection = new() { Path = path } };
 
     private static LinkUnderTest Open(string role, string dialect, string path, int capacity = 1000) =>
-        new(log => LinkFactory.Create(Device(role, dialect, path), TimeProvider.System, log), Token, capacity);
+        new(log => new LinkFactory(TimeProvider.System, log).Create(Device(role, dialect, path)), Token, capacity);
 }

@@ -62,8 +62,11 @@ public sealed class SerialPlanTests
     [Fact]
     public void A_link_carries_its_devices_id() => Assert.Equal("scale", Create(new() { Path = "/dev/null" }).Device);
 
-    private static ILink Create(ConnectionOptions? connection) =>
-        LinkFactory.Create(new() { Id = "scale", Role = "scale", Connection = connection }, TimeProvider.System, new ListLogger());
+    private static ILink Create(ConnectionOptions? connection)
+    {
+        using var factory = new LinkFactory(TimeProvider.System, new ListLogger());
+        return factory.Create(new() { Id = "scale", Role = "scale", Connection = connection });
+    }
 
     private static SerialPlan Plan(DeviceOptions device) => SerialPlan.For(device, new() { Path = "/dev/null" });
 }

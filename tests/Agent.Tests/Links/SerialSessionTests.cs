@@ -23,7 +23,7 @@ public sealed class SerialSessionTests : IDisposable
     [Fact]
     public async Task A_line_long_after_a_watchdogs_opening_is_whole()
     {
-        using var session = Sessions(new()).Open(afterSilence: true);
+        await using var session = await Sessions(new()).OpenAsync(afterSilence: true, stop.Token);
         var listening = session.ListenAsync(output.Writer, stop.Token);
         time.Advance(TimeSpan.FromSeconds(2));
         terminal.Send("+ 1.0 g\r\n");
@@ -34,7 +34,7 @@ public sealed class SerialSessionTests : IDisposable
     [Fact]
     public async Task A_line_right_after_a_watchdogs_opening_may_be_half()
     {
-        using var session = Sessions(new()).Open(afterSilence: true);
+        await using var session = await Sessions(new()).OpenAsync(afterSilence: true, stop.Token);
         var listening = session.ListenAsync(output.Writer, stop.Token);
         terminal.Send("1.0 g\r\n+ 2.0 g\r\n");
         Assert.Equal("+ 2.0 g\r\n", await TextAsync());
@@ -44,7 +44,7 @@ public sealed class SerialSessionTests : IDisposable
     [Fact]
     public async Task A_record_has_the_given_clocks_moment()
     {
-        using var session = Sessions(new()).Open(afterSilence: true);
+        await using var session = await Sessions(new()).OpenAsync(afterSilence: true, stop.Token);
         var listening = session.ListenAsync(output.Writer, stop.Token);
         time.Advance(TimeSpan.FromMinutes(7));
         terminal.Send("+ 1.0 g\r\n");
@@ -55,22 +55,22 @@ public sealed class SerialSessionTests : IDisposable
     [Fact]
     public async Task The_settings_of_the_station_are_applied_to_the_port()
     {
-        using var session = Sessions(new() { Baud = 2400, DataBits = 7, Parity = "even", StopBits = 2, Flow = "xon-xoff" }).Open(afterSilence: false);
+        await using var session = await Sessions(new() { Baud = 2400, DataBits = 7, Parity = "even", StopBits = 2, Flow = "xon-xoff" }).OpenAsync(afterSilence: false, stop.Token);
         Assert.Equal(new(2400, 7, SerialParity.Even, 2, SerialFlow.XonXoff), await control.NextAsync(stop.Token));
     }
 
     [Fact]
-    public void What_the_driver_ignores_is_named()
+    public async Task What_the_driver_ignores_is_named()
     {
         // The driver of pseudo-terminals keeps 8 bits without parity, whatever is asked for.
-        using var session = Sessions(new() { DataBits = 7, Parity = "even" }).Open(afterSilence: false);
+        await using var session = await Sessions(new() { DataBits = 7, Parity = "even" }).OpenAsync(afterSilence: false, stop.Token);
         Assert.Contains("dataBits, parity", session.Remark, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void A_driver_that_takes_all_is_no_remark()
+    public async Task A_driver_that_takes_all_is_no_remark()
     {
-        using var session = Sessions(new() { Baud = 115200 }).Open(afterSilence: false);
+        await using var session = await Sessions(new() { Baud = 115200 }).OpenAsync(afterSilence: false, stop.Token);
         Assert.Null(session.Remark);
     }
 

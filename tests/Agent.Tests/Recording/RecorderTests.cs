@@ -175,6 +175,22 @@ public sealed class RecorderTests
         Assert.Equal(new ScaleCheckRow(check.Id, At, "Etc/UTC", "east-room", "scale", 200_131, 70, 200_000, 100), Assert.Single(store.Checks));
     }
 
+    [Fact]
+    public void The_tare_after_a_weighing_is_stored_after_it_and_is_nothing_to_write_down()
+    {
+        var weighing = Weighing("A");
+        var tare = new TareAfterEvent(At, "scale", "A", 8.2m, 9.4m, 1.2m, 0.041m, true, null) { Id = Guid.NewGuid(), WeighingId = weighing.Id };
+        store.Fault = new StoreException("The disk is full.", "Make room.");
+        recorder.Take([weighing, tare], At);
+        Assert.Equal(["told alert"], journal);
+        store.Fault = null;
+
+        recorder.Retry(At.AddSeconds(9));
+
+        Assert.Equal(["told alert", "stored weighing A", "told weighing", "stored tare after scale", "told tare-after"], journal);
+        Assert.Equal(new TareAfterRow(tare.Id, weighing.Id, At, "Etc/UTC", "east-room", "scale", 8_200, 9_400, 41, true, null), Assert.Single(store.Tares));
+    }
+
     private static WeighingEvent Weighing(string chick) =>
         new(At, chick, 186.4m, 0.11m, "accepted", [], null, 8.2m, 24, "scale") { Id = Guid.NewGuid(), Day = new DateOnly(2026, 3, 2) };
 
@@ -187,13 +203,15 @@ public sealed class RecorderTests
         }
     }
 
-    private sealed class FailingStore(List<string> journal) : IDecisionStore
+    internal sealed class FailingStore(List<string> journal) : IDecisionStore
     {
         public Exception? Fault { get; set; }
 
         public List<(WeighingRow Row, Evidence? Evidence)> Weighings { get; } = [];
 
         public List<ScaleCheckRow> Checks { get; } = [];
+
+        public List<TareAfterRow> Tares { get; } = [];
 
         public void Add(WeighingRow weighing, Evidence? evidence)
         {
@@ -205,6 +223,11 @@ public sealed class RecorderTests
 
         public void Add(UndoRow undo) => Write("stored undo");
 
+        public void Add(IntakeRow intake) => Write("stored intake");
+
+        public void Add(CropMarkRow mark) => Write($"stored crop {mark.Chick}");
+
+        public void Add(ChoreRow chore) => Write($"stored chore {chore.Chore}");
         public void Add(ObservationRow observation) => Write($"stored observation {observation.Chick}");
 
         public void Add(ScaleCheckRow check)
@@ -212,6 +235,15 @@ public sealed class RecorderTests
             Write($"stored check {check.Device}");
             Checks.Add(check);
         }
+
+        public void Add(TareAfterRow tare)
+        {
+            Write($"stored tare after {tare.Device}");
+            Tares.Add(tare);
+        }
+        public void Add(BatchRow batch) => Write($"stored batch {batch.Number} {batch.State}");
+
+        public void Add(ProbeCheckRow check) => Write($"stored check {check.Device}");
 
         private void Write(string entry)
         {

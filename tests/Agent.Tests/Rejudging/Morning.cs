@@ -41,9 +41,8 @@ internal sealed class Morning : IDisposable
     public string StorePath => Path.Combine(folder, "capture.db");
 
     /// <summary>Weighed at once, weighed with a code that came late, named after the lift, lifted too soon, fed, weighed again after it, weighed again on request, taken back.</summary>
-    public async Task PlayAsync()
-    {
-        var scene = new Scene().Towel()
+    public Task PlayAsync() => PlayAsync(
+        new Scene().Towel()
             .Scan("AM-0147").Hold(1, 8.2).Chick(186.4).Lift(194.6).Wait(1)
             .Chick(58.7, 3, noise: 0.15).Scan("CN-0321").Hold(6, 66.9, 0.15).Lift(66.9).Wait(1)
             .Scan("GR-0096").Chick(305.1, 1.5).Lift(313.3).Wait(1)
@@ -52,7 +51,12 @@ internal sealed class Morning : IDisposable
             .Scan("!FED").Hold(6, 8.2).Scan("AM-0147").Hold(6, 8.2)
             .Scan("AM-0147").Chick(199.0).Lift(207.2).Wait(1)
             .Scan("!REWEIGH").Hold(1, 8.2).Scan("CN-0321").Hold(1, 8.2).Chick(58.9, 9, noise: 0.15).Lift(67.1).Wait(1)
-            .Scan("LB-0008").Chick(15.2, 9, noise: 0.05).Lift(23.4).Scan("!UNDO").Hold(1, 8.2);
+            .Scan("LB-0008").Chick(15.2, 9, noise: 0.05).Lift(23.4).Scan("!UNDO").Hold(1, 8.2),
+        Weights);
+
+    /// <param name="weights">CSV.</param>
+    public async Task PlayAsync(Scene scene, string weights)
+    {
         using (var trace = TraceWriter.Create(Path.Combine(folder, "morning.ndjson")))
         {
             foreach (var record in scene.Trace)
@@ -62,7 +66,7 @@ internal sealed class Morning : IDisposable
 
         Put("station.json", Station);
         Put("chicks.csv", Register);
-        Put("weights.csv", Weights);
+        Put("weights.csv", weights);
         var (code, _, error) = await RunAsync("replay morning.ndjson --register chicks.csv --history weights.csv --store capture.db");
         Assert.Equal((0, ""), (code, error));
     }
@@ -96,6 +100,8 @@ internal sealed class Morning : IDisposable
             to.Add(feed);
         foreach (var undo in history.Undos)
             to.Add(undo);
+        foreach (var mark in history.CropMarks)
+            to.Add(mark);
     }
 
     public async Task<(int Code, string Output, string Error)> RunAsync(string arguments)

@@ -50,12 +50,12 @@ public sealed class EvidenceReaderTests
 
     [Fact]
     public void Any_readings_survive() =>
-        Gen.Select(Gen.Double[0, 3], Gen.Decimal[-9999, 9999], Gen.Enum<LoadRange>(), Gen.Enum<Stability>(), Gen.Enum<WeightMark>()).List[1, 40].Sample(steps =>
+        Gen.Select(Gen.Double[0, 3], Gen.Decimal[-9999, 9999], Gen.Enum<LoadRange>(), Gen.Enum<Stability>(), Gen.Enum<WeightMark>(), Gen.Bool).List[1, 40].Sample(steps =>
         {
             // Moments as the station has them: whole ticks.
             var at = 63_900_000_000.0;
             var samples = steps.Select(step => new PanSample(
-                at += Math.Round(step.Item1, 3), step.Item3 == LoadRange.Within ? Math.Round(step.Item2, 4) : 0, step.Item3, step.Item4, step.Item5)).ToList();
+                at += Math.Round(step.Item1, 3), step.Item3 == LoadRange.Within ? Math.Round(step.Item2, 4) : 0, step.Item3, step.Item4, step.Item5, step.Item6)).ToList();
             var placing = new Placing(samples[0].Seconds, new Rest(samples[0].Seconds, 8.25, 0.031, true), samples);
             var read = EvidenceReader.Read(EvidenceText.Of(placing, new Measured(1, 1, placing.Tare, 0.1)));
             Assert.Equal(samples, read.Placing.Samples);

@@ -34,6 +34,6 @@ public sealed class EvidenceTextTests
         static Guid[] Ids() => [.. new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6).Scan("!FED").Hold(1, 8.2).Scan("GR-0096").Hold(1, 8.2)
             .Events.OfType<DecisionEvent>().Select(decision => decision.Id)];
         Assert.Equal(Ids(), Ids());
-        Assert.Equal(2, Ids().Distinct().Count());
+        Assert.Equal(3, Ids().Distinct().Count());
     }
 }

@@ -45,7 +45,7 @@ public sealed class LinerTests
     public void A_hatchling_lighter_than_the_towel_is_weighed_on_it()
     {
         var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 4.1m));
-        var scene = new Scene(ledger: ledger).Towel(12.4).Scan("LB-0008").Hold(1, 12.4).Ramp(0.5, 12.4, 17).Hold(9, 17, 0.05);
+        var scene = new Scene(ledger: ledger).Towel(12.4).Scan("LB-0008").Hold(1, 12.4).Ramp(0.5, 12.4, 17).Hold(14, 17, 0.05);
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
         Assert.InRange(scene.TheWeighing.Grams!.Value, 4.5m, 4.7m);
     }

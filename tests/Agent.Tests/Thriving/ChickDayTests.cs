@@ -1,5 +1,5 @@
-using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Thriving;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Thriving;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Tests.Growth.Data;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
 
@@ -65,8 +66,8 @@ public sealed class ChickWeightCoverageTests
     }
 
     private static List<WatchedChick> Read() =>
-        [.. File.ReadLines(Path.Combine(AppContext.BaseDirectory, "Thriving", "ChickWeight.csv")).Skip(1)
-            .Select(line => line.Split(',').Select(cell => int.Parse(cell, CultureInfo.InvariantCulture)).ToArray())
+        [.. DataFile.Rows("chick-weight.csv")
+            .Select(row => ((string[])["Chick", "Time", "weight"]).Select(name => int.Parse(row[name], CultureInfo.InvariantCulture)).ToArray())
             .GroupBy(row => row[0])
             .Select(rows => new WatchedChick(
                 rows.Key.ToString(CultureInfo.InvariantCulture), "fowl", Hatched, null, null,

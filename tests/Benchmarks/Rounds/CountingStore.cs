@@ -25,7 +25,17 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
 
     public void Add(UndoRow undo) => store.Add(undo);
 
+    public void Add(IntakeRow intake) => store.Add(intake);
+
+    public void Add(CropMarkRow mark) => store.Add(mark);
+
+    public void Add(ChoreRow chore) => store.Add(chore);
+
     public void Add(ScaleCheckRow check) => store.Add(check);
 
+    public void Add(TareAfterRow tare) => store.Add(tare);
     public void Add(ObservationRow observation) => store.Add(observation);
+    public void Add(BatchRow batch) => store.Add(batch);
+
+    public void Add(ProbeCheckRow check) => store.Add(check);
 }

@@ -37,7 +37,7 @@ internal static class ReplayedRound
             if (events.Count == 0)
                 continue;
             recorder.Take(events, record.At);
-            if (decided is not null && events.Exists(one => one is DecisionEvent))
+            if (decided is not null && events.Exists(one => one is DecisionEvent and not TareAfterEvent))
                 decided(Stopwatch.GetElapsedTime(start).TotalMilliseconds);
             events.Clear();
         }

@@ -22,6 +22,13 @@ internal static class PlayedStation
     /// <summary>All that the station decided, in order; moments are seconds of the script.</summary>
     public static (IReadOnlyList<WeighingEvent> Weighings, IReadOnlyList<TareEvent> Tares) Play(Placing placing, IReadOnlyList<Delivered> readings)
     {
+        var events = Events(placing, readings);
+        return ([.. events.OfType<WeighingEvent>()], [.. events.OfType<TareEvent>()]);
+    }
+
+    /// <summary>Everything that the station told, in order.</summary>
+    public static IReadOnlyList<StationEvent> Events(Placing placing, IReadOnlyList<Delivered> readings)
+    {
         // Scales without a stability mark speak a dialect that has none.
         IScaleEncoder encoder = placing.Scale.Flag == FlagConduct.Absent ? new SignValue() : new HeaderComma();
         var core = new StationCore(Options(placing, encoder), Known(placing.ExpectedGrams));
@@ -44,7 +51,7 @@ internal static class PlayedStation
         }
 
         core.Expire(Moment(placing.Seconds + 5), events);
-        return ([.. events.OfType<WeighingEvent>()], [.. events.OfType<TareEvent>()]);
+        return events;
     }
 
     public static double Seconds(StationEvent told) => (told.At - Start).TotalSeconds;

@@ -27,10 +27,11 @@ internal sealed class SerialSession(
     public Task ListenAsync(ChannelWriter<TraceRecord> output, CancellationToken stop) =>
         Task.Factory.StartNew(() => Listen(output, stop), stop, TaskCreationOptions.LongRunning, TaskScheduler.Default);
 
-    public void Dispose()
+    public ValueTask DisposeAsync()
     {
         control.Discard(port);
         port.Dispose();
+        return ValueTask.CompletedTask;
     }
 
     private void Listen(ChannelWriter<TraceRecord> output, CancellationToken stop)

@@ -1,0 +1,12 @@
+namespace CaptureAgent.Agent.Feeding.Batches;
+
+/// <summary>The states of a batch. Only from <see cref="InRange"/> may be fed.</summary>
+internal static class BatchStates
+{
+    public const string
+        Unmeasured = "unmeasured", Warming = "warming", TooCold = "too-cold", OneReading = "one-reading", InRange = "in-range",
+        TooHot = "too-hot", Stop = "stop", Stir = "stir", Discard = "discard";
+
+    /// <summary>Whether the moment of falling below the band is told.</summary>
+    public static bool HasForecast(string state) => state is InRange or TooHot or Stop;
+}

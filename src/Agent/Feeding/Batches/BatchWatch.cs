@@ -1,0 +1,187 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding.ProbeChecks;
+using CaptureAgent.Agent.Feeding.Probes;
+using CaptureAgent.Agent.Round;
+using CaptureAgent.Protocol.Probes;
+
+namespace CaptureAgent.Agent.Feeding.Batches;
+
+/// <summary>One probe and the batch that it measures.</summary>
+internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guided)
+{
+    /// <summary>No formula is so warm, °C: another unit, or another thing.</summary>
+    private const double Impossible = 60;
+
+    /// <summary>A batch that the probe comes back to may have been kept warm, and read a little differently, °C.</summary>
+    private const double WarmerBy = 0.5, ColderBy = 1;
+
+    /// <summary>A forecast so good tells one batch from another, °C.</summary>
+    private const double GoodEnough = 0.5;
+
+    private static readonly TimeSpan LongestBatch = TimeSpan.FromHours(2);
+
+    public string Device => device;
+
+    private readonly ProbeTracker tracker = new();
+    private readonly BatchVerdict verdict = new(book.Options);
+    private Batch? batch;
+    private DateTimeOffset? heard;
+    private bool impossibleSaid, returned;
+    private int arrival = -1;
+
+    /// <summary>When the probe last came into something warm; null if it is not in it.</summary>
+    public DateTimeOffset? InSince { get; private set; }
+
+    public DateTimeOffset? Due => Deadline.Earliest(
+        tracker.OutAt is { } seconds ? Moment(seconds) : null,
+        heard is { } last && tracker.Place != ProbePlace.Out ? last + Mute : null);
+
+    private TimeSpan Mute => TimeSpan.FromSeconds(Math.Clamp(5 * tracker.IntervalSeconds, 5, 30));
+
+    /// <summary>Fires what is due at exactly this moment.</summary>
+    public void Fire(DateTimeOffset at, List<StationEvent> events)
+    {
+        if (Due is not { } due || due > at)
+            return;
+        if (tracker.OutAt is { } seconds && Moment(seconds) <= at)
+            tracker.Leave();
+        else
+            tracker.Forget();
+        Lose(at, events);
+    }
+
+    /// <summary>Nothing comes from the probe any more.</summary>
+    public void OnLinkLost(DateTimeOffset at, List<StationEvent> events)
+    {
+        tracker.Forget();
+        heard = null;
+        Lose(at, events);
+    }
+
+    /// <summary>The card began a batch, and this probe is or will be in it.</summary>
+    public void Bind(Batch begun)
+    {
+        batch = begun;
+        returned = false;
+    }
+
+    /// <param name="age">How long before <paramref name="at"/> it was measured, in seconds, where several came at once.</param>
+    public void Take(DateTimeOffset at, double age, in ProbeReading reading, List<StationEvent> events)
+    {
+        heard = at;
+        var shown = (double)reading.Celsius;
+        if (guided.Concerns(shown))
+        {
+            Check(at, reading, events);
+            return;
+        }
+
+        if (shown > Impossible)
+        {
+            Refuse(at, shown, events);
+            return;
+        }
+
+        impossibleSaid = false;
+        var correction = book.CorrectionOf(device);
+        var view = tracker.Take(BatchBook.Seconds(at) - age, shown - correction.ErrorAt(shown, at), (double)reading.ResolutionCelsius);
+        if (!view.InFormula)
+        {
+            if (view.Place == ProbePlace.Out)
+                Lose(at, events);
+            return;
+        }
+
+        var uncertainty = Math.Sqrt(
+            (view.Deviation * view.Deviation) + Math.Pow(correction.Uncertainty(at), 2) + ((double)(reading.ResolutionCelsius * reading.ResolutionCelsius) / 12));
+        events.Add(new ProbeEvent(at, device, Rounded(view.Celsius), Rounded(uncertainty), view.Settled && !reading.IsIntermediate, reading.Celsius));
+        Measure(at, view with { Place = reading.IsIntermediate && view.Settled ? ProbePlace.Moving : view.Place }, (double)reading.ResolutionCelsius, events);
+    }
+
+    private void Measure(DateTimeOffset at, in ProbeView view, double resolution, List<StationEvent> events)
+    {
+        InSince ??= Moment(tracker.DippedAt);
+        Choose(at, view, events);
+        var measured = batch!;
+        var settledBefore = measured.Agreement.Celsius;
+        measured.Celsius = view.Celsius;
+        measured.ConstantSeconds = tracker.Lag.ConstantSeconds;
+        if (view.Settled)
+            Record(at, view, resolution, measured);
+        book.Set(measured, verdict.Of(measured, view, tracker, settledBefore, at), at, events);
+    }
+
+    private void Record(DateTimeOffset at, in ProbeView view, double resolution, Batch measured)
+    {
+        var seconds = BatchBook.Seconds(at);
+        measured.Agreement.Take(seconds, view.Celsius, view.Visit, measured.Cooling?.Expected(seconds)?.Least);
+        if (measured.Agreement.Stir)
+            measured.Cooling = null;
+        measured.Cooling ??= NewCooling();
+        measured.Cooling.Add(seconds, view.Celsius, resolution, tracker.IsFullyRisen);
+    }
+
+    // What is dipped into after some time out may be the batch of before, or another.
+    private void Choose(DateTimeOffset at, in ProbeView view, List<StationEvent> events)
+    {
+        if (arrival < 0 || returned)
+            batch = book.TakePending(device) is { } pending ? pending : batch ?? book.NewestOf(device, at);
+        if (batch is null || (returned && at - batch.MixedAt > LongestBatch))
+            Start(at);
+        else if (returned && !tracker.Returning && (view.Settled || view.Deviation <= GoodEnough) && !MayBeTheSame(batch, view.Celsius, at))
+            Start(at);
+        if (arrival < 0)
+            arrival = view.Visit;
+        if (view.Settled)
+            returned = false;
+    }
+
+    private void Start(DateTimeOffset at)
+    {
+        batch = book.Begin(at, Moment(tracker.DippedAt) is var dipped && dipped < at ? dipped : at, device);
+        returned = false;
+    }
+
+    private static bool MayBeTheSame(Batch batch, double celsius, DateTimeOffset at) =>
+        batch.Agreement.Celsius is not { } before || batch.Cooling?.Expected(BatchBook.Seconds(at)) is not { } expected
+            || (celsius <= before + WarmerBy && celsius >= expected.Least - ColderBy);
+
+    private CoolingRecord NewCooling() => book.Options.RoomCelsius is { } room ? new((double)room, 1)
+        : double.IsNaN(tracker.Air) ? new(24, 3)
+        : new(tracker.Air, 1.5);
+
+    private void Lose(DateTimeOffset at, List<StationEvent> events)
+    {
+        InSince = null;
+        returned = true;
+        if (batch is not { } lost || lost.State is BatchStates.Unmeasured or BatchStates.Discard)
+            return;
+        lost.Celsius = null;
+        book.Set(lost, at >= lost.DiscardAt ? BatchStates.Discard : BatchStates.Unmeasured, at, events);
+    }
+
+    private void Refuse(DateTimeOffset at, double shown, List<StationEvent> events)
+    {
+        tracker.Forget();
+        Lose(at, events);
+        if (impossibleSaid)
+            return;
+        impossibleSaid = true;
+        events.Add(new AlertEvent(at, "not-formula", null, device, BatchTexts.NoFormula(device, shown)));
+    }
+
+    private void Check(DateTimeOffset at, in ProbeReading reading, List<StationEvent> events)
+    {
+        tracker.Forget();
+        Lose(at, events);
+        if (guided.Take(device, BatchBook.Seconds(at), (double)reading.Celsius, (double)reading.ResolutionCelsius) is not { } shown)
+            return;
+        var (kind, expected) = (guided.Kind!, Math.Round((decimal)guided.Expected, 2));
+        guided.End();
+        ProbeCheckTelling.Tell(at, device, kind, Math.Round((decimal)shown, 2), expected, book, events);
+    }
+
+    private static decimal Rounded(double celsius) => Math.Round((decimal)celsius, 2);
+
+    private static DateTimeOffset Moment(double seconds) => new((long)(Math.Round(seconds * 1000) * TimeSpan.TicksPerMillisecond), TimeSpan.Zero);
+}

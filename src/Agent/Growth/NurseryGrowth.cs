@@ -1,0 +1,44 @@
+using CaptureAgent.Agent.Growth.References;
+using CaptureAgent.Store;
+
+namespace CaptureAgent.Agent.Growth;
+
+/// <summary>The growth records of a nursery, as its store has them.</summary>
+internal sealed class NurseryGrowth
+{
+    private readonly Dictionary<string, GrowthRecord> records = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Chick> chicks;
+
+    private readonly CaptureStore store;
+
+    private NurseryGrowth(CaptureStore store) =>
+        (this.store, chicks) = (store, store.Chicks().ToDictionary(chick => chick.Code, StringComparer.Ordinal));
+
+    public ReferenceLibrary Library { get; private set; } = new([]);
+
+    public static NurseryGrowth Read(CaptureStore store)
+    {
+        var growth = new NurseryGrowth(store);
+        store.EachGrowthRecord(record => growth.records[record.Chick] = record);
+        growth.Library = new ReferenceLibrary([.. growth.records.Values.Select(growth.Series).OfType<ChickSeries>()]);
+        return growth;
+    }
+
+    /// <summary>The weights by age of every chick of the species that has a hatch date.</summary>
+    public IReadOnlyList<ChickSeries> Of(ReferenceCurve curve) =>
+        [.. records.Values.Select(Series).OfType<ChickSeries>().Where(series => Library.Of(series.Species)?.Species == curve.Species)];
+
+    /// <summary>A chick that the register does not have is shown all the same, without age.</summary>
+    public GrowthView View(string code)
+    {
+        var record = records.GetValueOrDefault(code);
+        var mornings = ChickMornings.Of(store, code, record?.Days[^1]);
+        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, Library, mornings?.Course, mornings?.Findings);
+    }
+
+    /// <summary>Null without a hatch date.</summary>
+    private ChickSeries? Series(GrowthRecord record) => chicks.GetValueOrDefault(record.Chick) is { Hatched: { } hatched } chick
+        ? new ChickSeries(
+            chick.Code, chick.Species, [.. record.Days.Select(day => (double)(day.DayNumber - hatched.DayNumber))], [.. record.Milligrams.Select(milligrams => milligrams / 1000.0)])
+        : null;
+}

@@ -1,0 +1,229 @@
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Trace;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Feeding.Batches;
+
+/// <summary>What a batch is, from the dip to the bin.</summary>
+public sealed class BatchStateTests
+{
+    private static Bench InRange() => new Bench().Pass(10).Dip(39.8).Pass(60);
+
+    [Fact]
+    public void A_batch_begins_by_itself_when_the_probe_goes_into_something_warm()
+    {
+        var bench = InRange();
+        Assert.Equal(["warming", "one-reading", "in-range"], bench.States);
+        Assert.All(bench.Batches, told => Assert.Equal(1, told.Batch));
+        var begun = bench.Batches[0];
+        Assert.InRange((begun.MixedAt - new DateTimeOffset(2026, 3, 2, 6, 0, 10, TimeSpan.Zero)).TotalSeconds, -1, 1);
+        Assert.Equal(begun.MixedAt.AddMinutes(20), begun.DiscardAt);
+        Assert.InRange(bench.Batches[^1].Celsius!.Value, 39.3m, 39.9m);
+        Assert.NotNull(bench.Batches[^1].InRangeSince);
+    }
+
+    [Fact]
+    public void The_card_begins_a_batch_and_the_dip_does_not_begin_another()
+    {
+        var bench = new Bench().Pass(5).Scan("!BATCH").Pass(5).Dip(39.8).Pass(60);
+        Assert.Equal(["unmeasured", "warming", "one-reading", "in-range"], bench.States);
+        Assert.Equal(1, bench.Batches[^1].Batch);
+        Assert.Equal(new DateTimeOffset(2026, 3, 2, 6, 20, 5, TimeSpan.Zero), bench.Batches[^1].DiscardAt);
+    }
+
+    [Theory]
+    [InlineData(36.0, "too-cold")]
+    [InlineData(39.5, "in-range")]
+    [InlineData(41.8, "too-hot")]
+    [InlineData(44.0, "stop")]
+    public void Four_answers_are_told_apart(double celsius, string state) =>
+        Assert.Equal(state, new Bench().Pass(10).Dip(celsius, coolsBy: 0).Pass(80).State);
+
+    [Theory]
+    [InlineData(2)]
+    [InlineData(5)]
+    [InlineData(12)]
+    public void It_is_never_in_range_while_the_probe_rises(double lag)
+    {
+        var bench = new Bench().Pass(10).Dip(40.5, lag, coolsBy: 0).Pass(120);
+        foreach (var told in bench.Batches.Where(told => told.State is "one-reading" or "in-range"))
+            Assert.True(17.5 * Math.Exp(-(bench.SecondsOf(told) - 10) / lag) < 0.35, $"{told.State} after {bench.SecondsOf(told) - 10} s");
+        Assert.Equal("in-range", bench.State);
+    }
+
+    [Fact]
+    public void A_dangerous_batch_is_said_while_the_probe_still_reads_less_than_the_stop_line()
+    {
+        var bench = new Bench().Pass(10).Dip(47, 8).Pass(20);
+        var stop = bench.Batches.First(told => told.State == "stop");
+        Assert.True(47 - (24 * Math.Exp(-(bench.SecondsOf(stop) - 10) / 8)) < 42.5);
+        var alert = bench.Events.OfType<AlertEvent>().First(told => told.Alert == "batch-stop");
+        Assert.Contains("avian veterinarian", alert.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_second_reading_comes_by_lifting_the_probe_for_a_moment_or_by_waiting_in_one_place()
+    {
+        var waited = InRange();
+        var (one, two) = (waited.Batches.First(told => told.State == "one-reading"), waited.Batches.First(told => told.State == "in-range"));
+        Assert.InRange((two.At - one.At).TotalSeconds, 25, 26);
+
+        var lifted = new Bench().Pass(10).Dip(39.8).Pass(28);
+        Assert.Equal("one-reading", lifted.State);
+        lifted.Out(lag: 15).Pass(4).Dip(39.7).Pass(18);
+        Assert.Equal(["warming", "one-reading", "in-range"], lifted.States);
+        Assert.True((lifted.Batches[^1].At - lifted.Batches[1].At).TotalSeconds < 25);
+    }
+
+    [Fact]
+    public void A_lift_of_less_than_ten_seconds_changes_nothing_and_a_longer_one_leaves_it_unmeasured()
+    {
+        var brief = InRange();
+        var before = brief.States.Count;
+        brief.Out().Pass(8).Dip(39.5).Pass(40);
+        Assert.Equal(before, brief.States.Count);
+
+        var gone = InRange();
+        var taken = gone.Now;
+        gone.Out().Pass(20);
+        Assert.Equal("unmeasured", gone.State);
+        Assert.InRange((gone.Batches[^1].At - taken).TotalSeconds, 10, 15);
+        Assert.Null(gone.Batches[^1].Celsius);
+    }
+
+    [Fact]
+    public void Places_that_disagree_mean_stir_and_only_a_new_movement_ends_it()
+    {
+        var bench = new Bench().Pass(10).Dip(38.6, coolsBy: 0).Pass(30).Out(lag: 15).Pass(4).Dip(40.6, coolsBy: 0).Pass(60);
+        Assert.Equal("stir", bench.State);
+        bench.Out(lag: 15).Pass(5).Dip(39.6, coolsBy: 0).Pass(60);
+        Assert.Equal("in-range", bench.State);
+    }
+
+    [Fact]
+    public void A_hotter_place_ends_in_range_at_once()
+    {
+        var bench = InRange().Dip(43.5, coolsBy: 0).Pass(40);
+        Assert.Equal("stop", bench.State);
+        Assert.DoesNotContain("in-range", bench.States.Skip(3));
+    }
+
+    [Fact]
+    public void It_cools_below_the_band_when_it_was_said_to()
+    {
+        var bench = new Bench().Pass(10).Dip(39.5, coolsBy: 0.005).Pass(180);
+        var said = bench.Batches.Last(told => told.BelowBandAt is not null).BelowBandAt!.Value;
+        bench.Pass(300);
+        var cold = bench.Batches.First(told => told.State == "too-cold");
+        Assert.InRange((cold.At - said).TotalSeconds, -40, 40);
+        Assert.Null(bench.Batches[^1].BelowBandAt);
+    }
+
+    [Fact]
+    public void The_forecast_is_told_again_when_it_moves_and_not_more_often_than_every_fifteen_seconds()
+    {
+        var bench = new Bench().Pass(10).Dip(40.6, coolsBy: 0.012).Pass(150);
+        var told = bench.Batches.Where(one => one.State == "in-range").ToList();
+        Assert.True(told.Count > 1);
+        Assert.All(told.Zip(told.Skip(1)), pair => Assert.True((pair.Second.At - pair.First.At).TotalSeconds >= 15));
+        Assert.All(told, one => Assert.True(one.BelowBandSoonest <= one.BelowBandAt && one.BelowBandAt <= one.BelowBandLatest));
+    }
+
+    [Fact]
+    public void It_is_thrown_away_at_its_time_and_that_is_said_five_minutes_before()
+    {
+        var bench = new Bench().Pass(5).Scan("!BATCH").Wait(60 * 16);
+        Assert.Contains("batch-discard-soon", bench.Alerts);
+        bench.Wait(60 * 5);
+        Assert.Equal("discard", bench.State);
+        Assert.Equal(bench.Batches[0].DiscardAt, bench.Batches[^1].At);
+        Assert.Equal(bench.Batches[0].MixedAt.AddMinutes(15), bench.Events.OfType<AlertEvent>().First(told => told.Alert == "batch-discard-soon").At);
+    }
+
+    [Fact]
+    public void A_hot_batch_that_is_too_old_stays_a_stop()
+    {
+        var bench = new Bench(options => options.Feeding.Batch.DiscardMinutes = 1).Pass(10).Dip(45, coolsBy: 0).Pass(100);
+        Assert.Equal("stop", bench.State);
+        bench.Out().Pass(20);
+        Assert.Equal("discard", bench.State);
+    }
+
+    [Fact]
+    public void A_lost_link_and_a_probe_that_says_nothing_leave_it_unmeasured()
+    {
+        var lost = InRange().Link(LinkChange.Down);
+        Assert.Equal(("unmeasured", lost.Now), (lost.State, lost.Batches[^1].At));
+
+        var mute = InRange().Mute().Wait(6);
+        Assert.Equal("unmeasured", mute.State);
+        mute.Mute(silent: false).Pass(45);
+        Assert.Equal("in-range", mute.State);
+        Assert.All(mute.Batches, told => Assert.Equal(1, told.Batch));
+    }
+
+    [Fact]
+    public void Back_in_the_same_batch_after_minutes_its_clock_goes_on_and_another_batch_gets_its_own()
+    {
+        var bench = InRange().Out().Pass(90).Dip(39.0).Pass(60);
+        Assert.Equal(("in-range", 1), (bench.State, bench.Batches[^1].Batch));
+        bench.Out().Pass(90).Dip(40.6).Pass(60);
+        Assert.Equal(("in-range", 2), (bench.State, bench.Batches[^1].Batch));
+        Assert.True(bench.Batches[^1].MixedAt > bench.Batches[0].MixedAt.AddMinutes(4));
+    }
+
+    [Fact]
+    public void A_probe_set_to_fahrenheit_makes_it_unmeasured_and_is_said_once()
+    {
+        var bench = InRange();
+        bench.Fahrenheit = true;
+        bench.Pass(20);
+        Assert.Equal("unmeasured", bench.State);
+        var alert = Assert.Single(bench.Events.OfType<AlertEvent>(), told => told.Alert == "not-formula");
+        Assert.Contains("39.", alert.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(bench.Events.OfType<ProbeEvent>(), told => told.Celsius > 60);
+    }
+
+    [Fact]
+    public void Air_and_cool_rinse_water_begin_nothing()
+    {
+        var bench = new Bench().Pass(10).Dip(27, 3).Pass(30).Out().Pass(30);
+        Assert.Empty(bench.Batches);
+        Assert.Empty(bench.Events.OfType<ProbeEvent>());
+    }
+
+    [Fact]
+    public void Two_probes_have_two_batches()
+    {
+        var bench = new Bench(options => options.Devices.Add(new DeviceOptions { Id = "second", Role = "probe", Dialect = "text" }));
+        bench.Pass(10).Dip(39.6).Pass(20).Dip(45, probe: "second").Pass(50);
+        Assert.Equal("in-range", bench.Batches.Last(told => told.Device == "probe").State);
+        Assert.Equal("stop", bench.Batches.Last(told => told.Device == "second").State);
+        Assert.Equal([1, 2], bench.Batches.Select(told => told.Batch).Distinct().Order());
+    }
+
+    [Fact]
+    public void The_same_records_give_the_same_events()
+    {
+        var bench = InRange().Out().Pass(20).Dip(40.6).Pass(60).Wait(60 * 25);
+        var again = new Bench();
+        Assert.Equal(bench.Events.Select(told => told.ToString()), Replay(bench).Select(told => told.ToString()));
+        Assert.Empty(again.Events);
+    }
+
+    private static List<StationEvent> Replay(Bench bench)
+    {
+        var core = new Agent.Round.StationCore(
+            new StationOptions
+            {
+                Devices = [new DeviceOptions { Id = "probe", Role = "probe", Dialect = "text" }, new DeviceOptions { Id = "scanner", Role = "scanner", Dialect = "line" }],
+            },
+            new Agent.Round.Ledger([], [], []));
+        List<StationEvent> events = [];
+        foreach (var record in bench.Trace)
+            core.Accept(record, events);
+        core.Expire(bench.Now, events);
+        return events;
+    }
+}

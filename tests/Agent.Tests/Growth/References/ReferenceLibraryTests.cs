@@ -1,0 +1,140 @@
+using CaptureAgent.Agent.Growth.Models;
+using CaptureAgent.Agent.Growth.References;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Growth.References;
+
+public sealed class ReferenceLibraryTests
+{
+    private const string Spix = "Cyanopsitta spixii";
+    private const string Unlisted = "Amazona ventralis";
+
+    private static readonly int[] Counts = [1, 3, 40];
+
+    [Fact]
+    public void Without_own_records_the_published_curve_stands_and_says_so()
+    {
+        var curve = new ReferenceLibrary([]).Of(Spix)!;
+
+        Assert.Equal(ReferenceKind.Published, curve.Kind);
+        Assert.Equal(0, curve.Chicks);
+        Assert.StartsWith("published, not this nursery's: A. Tschudin", curve.Source, StringComparison.Ordinal);
+        Assert.Contains("236 points in 2 series, number of chicks not told", curve.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_species_is_found_by_either_name_whatever_the_case() =>
+        Assert.Equal(new ReferenceLibrary([]).Of(Spix)!.At(20), new ReferenceLibrary([]).Of(" spix's MACAW ")!.At(20));
+
+    [Fact]
+    public void Of_an_unlisted_species_without_weights_nothing_is_known()
+    {
+        Assert.Null(new ReferenceLibrary([]).Of(Unlisted));
+        Assert.Null(new ReferenceLibrary([]).At(null, 20));
+    }
+
+    [Fact]
+    public void Own_records_say_from_how_many_chicks_and_how_much_is_borrowed()
+    {
+        var three = new ReferenceLibrary(Chicks(3, Spix, 1.3)).Of(Spix)!;
+        var forty = new ReferenceLibrary(Chicks(40, Spix, 1.3)).Of(Spix)!;
+
+        Assert.Equal((ReferenceKind.OwnRecords, 3), (three.Kind, three.Chicks));
+        Assert.StartsWith("this nursery's own records, 3 chicks; 14 % borrowed from the published curve (A. Tschudin", three.Source, StringComparison.Ordinal);
+        Assert.StartsWith("this nursery's own records, 40 chicks; 1 % borrowed", forty.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_more_chicks_there_are_the_less_is_borrowed()
+    {
+        var published = new ReferenceLibrary([]).Of(Spix)!.At(30)!.Value.M;
+        var own = published * 1.3;
+        var medians = Counts.Select(count => new ReferenceLibrary(Chicks(count, Spix, 1.3, spread: 0)).Of(Spix)!.At(30)!.Value.M).ToList();
+
+        Assert.True(published < medians[0] && medians[0] < medians[1] && medians[1] < medians[2]);
+        Assert.Equal(1, medians[2] / own, 0.02);
+        Assert.InRange(medians[0], 1.1 * published, 1.27 * published);
+    }
+
+    [Fact]
+    public void At_ages_without_weights_all_is_borrowed()
+    {
+        var young = new ReferenceLibrary(Chicks(10, Spix, 1.0, days: 15)).Of(Spix)!;
+
+        Assert.Equal(1, young.At(60)!.Value.M / new ReferenceLibrary([]).Of(Spix)!.At(60)!.Value.M, 0.05);
+    }
+
+    [Fact]
+    public void A_chick_is_compared_with_the_others_only()
+    {
+        var library = new ReferenceLibrary(Chicks(4, Spix, 1.0));
+
+        Assert.Equal(3, library.Of(Spix, without: "C-1")!.Chicks);
+        Assert.Equal(4, library.Of(Spix)!.Chicks);
+    }
+
+    [Fact]
+    public void An_unlisted_species_borrows_the_shape_of_its_genus_set_to_the_size_of_its_chicks()
+    {
+        var library = new ReferenceLibrary(Chicks(3, Unlisted, 1.0, [300, 0.16, 17]));
+        var curve = library.Of(Unlisted)!;
+
+        Assert.Contains("borrowed from the shape of the genus Amazona, 4 series", curve.Source, StringComparison.Ordinal);
+        Assert.Equal(1, curve.At(40)!.Value.M / GrowthModel.Logistic.Grams(40, [300, 0.16, 17]), 0.08);
+    }
+
+    [Fact]
+    public void The_only_chick_of_an_unlisted_species_gets_a_course_and_no_claim_about_its_size()
+    {
+        var curve = new ReferenceLibrary(Chicks(1, "Deroptyus accipitrinus", 1.0, [240, 0.14, 20])).Of("Deroptyus accipitrinus", without: "C-0")!;
+
+        Assert.Equal(ReferenceKind.Group, curve.Kind);
+        Assert.Contains("parrots of its size (K = 0.489 A^-0.231)", curve.Source, StringComparison.Ordinal);
+        Assert.Contains("it tells of the course, not of the size", curve.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_genus_learns_from_the_nursery_s_own_species()
+    {
+        var unknown = Chicks(3, "Deroptyus fuscus", 1.0, [240, 0.14, 20]);
+        var mates = Chicks(3, "Deroptyus accipitrinus", 1.0, [250, 0.2, 18], name: "A").Concat(Chicks(3, "Deroptyus minor", 1.0, [210, 0.2, 18], name: "B"));
+
+        Assert.Contains("the genus Deroptyus, 2 series", new ReferenceLibrary(unknown.Concat(mates)).Of("Deroptyus fuscus")!.Source, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void After_the_peak_the_published_recession_follows()
+    {
+        // Cyanopsitta spixii, feeding group 4: peak 352 g at 48 days, 21 % lost by day 104 (Tschudin et al. 2010, by a loess through the digitised figure).
+        var series = PublishedSeries.Of(Spix).Single(each => each.Series == "tW4");
+
+        Assert.Equal(0.79, series.Grams(120)!.Value / series.Grams(48)!.Value, 0.01);
+    }
+
+    [Fact]
+    public void Growth_at_an_age_is_told_with_its_rate()
+    {
+        var at = new ReferenceLibrary([]).At("Cacatua moluccensis", 20)!.Value;
+        var (a, k, ti) = (941.4555, 0.1440572, 27.4962);
+        var grams = a / (1 + Math.Exp(-k * (20 - ti)));
+
+        Assert.Equal(grams, at.Grams, 0.5);
+        Assert.Equal(k * (1 - grams / a), at.Rate, 0.002);
+        Assert.Equal(k * grams / a, at.RateDecay, 0.005);
+        Assert.InRange(at.PeakGrams, 830, 850);
+    }
+
+    private static List<ChickSeries> Chicks(int count, string species, double factor, double[]? logistic = null, int days = 70, double spread = 0.1, string name = "C")
+    {
+        var random = new Random(3);
+        var published = PublishedSeries.Of(species).ToList();
+        double[] ages = [.. Enumerable.Range(1, days)];
+        return [.. Enumerable.Range(0, count).Select(i =>
+        {
+            var own = Math.Exp(spread * (count == 1 ? 0 : 2.0 * i / (count - 1) - 1));
+            return new ChickSeries($"{name}-{i}", species, ages, [.. ages.Select(age => factor * own * Math.Exp(0.02 * (random.NextDouble() - 0.5)) * (logistic is null
+                ? Math.Exp(published.Average(series => Math.Log(series.Grams(age)!.Value)))
+                : GrowthModel.Logistic.Grams(age, logistic)))]);
+        })];
+    }
+}

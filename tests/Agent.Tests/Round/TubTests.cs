@@ -1,0 +1,73 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Round;
+using CaptureAgent.Store;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Round;
+
+/// <summary>A tub that is lifted out and put back with the chick in it.</summary>
+public sealed class TubTests
+{
+    private const double Tub = 143.6;
+
+    [Theory]
+    [InlineData(2, 0.15)]
+    [InlineData(6, 0.15)]
+    [InlineData(20, 0.15)]
+    [InlineData(6, 0)]
+    [InlineData(12, 0.4)]
+    public void The_chick_put_back_is_no_weighing_and_the_next_one_is_weighed_in_the_tub(double stay, double noise)
+    {
+        var scene = Weighed();
+        scene.Ramp(0.5, Tub + 58.7, 0).Hold(3, 0).Ramp(0.5, 0, Tub + 58.7).Hold(stay, Tub + 58.7, noise);
+        Assert.Single(scene.Weighings);
+        scene.Ramp(0.4, Tub + 58.7, Tub).Hold(5, Tub).Scan("AM-0201").Hold(1, Tub).Chick(186.4, tare: Tub, seconds: 20);
+        Assert.Equal(("AM-0201", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 185.9m, 186.9m);
+        Assert.Equal(143.6m, Math.Round(scene.Weighings[^1].TareGrams!.Value, 1));
+        Assert.DoesNotContain(scene.Weighings.Skip(1).SkipLast(1), weighing => weighing.Verdict == "accepted" || weighing.Grams is not null);
+        Assert.DoesNotContain(scene.Events, told => told is AlertEvent or TareAfterEvent { Slip: true });
+    }
+
+    [Fact]
+    public void A_code_scanned_just_after_the_chick_was_taken_out_of_the_tub_gets_no_weight()
+    {
+        var scene = Weighed();
+        scene.Ramp(0.5, Tub + 58.7, 0).Hold(3, 0).Ramp(0.5, 0, Tub + 58.7).Hold(12, Tub + 58.7, 0.4)
+            .Ramp(0.4, Tub + 58.7, Tub).Hold(2, Tub).Scan("AM-0201").Hold(2, Tub);
+        var refused = scene.Weighings[^1];
+        Assert.Equal(("AM-0201", "rejected", null), (refused.Chick, refused.Verdict, refused.Grams));
+        Assert.Equal(["no-tare"], refused.Reasons);
+    }
+
+    [Fact]
+    public void A_tub_that_nobody_has_seen_empty_is_the_liner_once_it_has_lain_still_for_longer_than_a_hand()
+    {
+        var scene = new Scene(ledger: Nursery()).Hold(2, 0).Ramp(0.5, 0, Tub + 58.7).Hold(6, Tub + 58.7, 0.4).Ramp(0.4, Tub + 58.7, Tub).Hold(11, Tub)
+            .Scan("AM-0201").Hold(1, Tub).Chick(186.4, tare: Tub, seconds: 20);
+        Assert.Equal(["no-code"], scene.Weighings[0].Reasons);
+        Assert.Null(scene.Weighings[0].Grams);
+        Assert.Equal("accepted", scene.Weighings[1].Verdict);
+        Assert.InRange(scene.Weighings[1].Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
+    public void A_sleeper_on_a_bare_pan_that_a_hand_had_pressed_is_still_a_chick()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 23.4m));
+        var scene = new Scene(ledger: ledger).Hold(2, 0).Scan("LB-0008").Ramp(0.6, 0, 32).Hold(1.5, 32, 1.2).Ramp(0.2, 32, 24.6).Hold(15, 24.6);
+        Assert.Equal("LB-0008", scene.TheWeighing.Chick);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 24.5m, 24.7m);
+    }
+
+    private static Scene Weighed()
+    {
+        var scene = new Scene(ledger: Nursery()).Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        return scene;
+    }
+
+    // Neither has a weight yet, so that nothing but the tare can tell a right weight from a wrong one.
+    private static Ledger Nursery() =>
+        new([new Chick("AM-0201", "amazon", new DateOnly(2026, 2, 6)), new Chick("CN-0321", "conure", new DateOnly(2026, 2, 12))], [], []);
+}

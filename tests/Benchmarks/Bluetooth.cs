@@ -1,0 +1,76 @@
+using System.Globalization;
+using CaptureAgent.Benchmarks.Radio;
+using CaptureAgent.Benchmarks.Reporting;
+using CaptureAgent.Simulators.Bluetooth.Bus;
+
+namespace CaptureAgent.Benchmarks;
+
+/// <summary>Bluetooth against a stand-in for BlueZ on a real dbus-daemon: delay, outages, many connections, idle cost.</summary>
+internal static class Bluetooth
+{
+    private const double TargetDelayMilliseconds = 5, TargetReconnectSeconds = 3, TargetIdlePercent = 0.5;
+
+    public static async Task<int> RunAsync()
+    {
+        if (!PrivateBus.IsThere)
+        {
+            Console.Error.WriteLine($"dbus-daemon is not there: {PrivateBus.InstallLine}");
+            return 1;
+        }
+
+        var load = Machine.Load();
+        var delay = await Delay.MeasureAsync();
+        var outages = await Outages.MeasureAsync();
+        var cycles = await Cycles.MeasureAsync();
+        var idle = RadioIdle.Measure();
+
+        ResultFile.Write("bluetooth", Machine.Describe(load, Path.GetTempPath()), string.Create(CultureInfo.InvariantCulture, $"""
+            The central of the agent and a stand-in for BlueZ (simulators/Bluetooth) with a real dbus-daemon between them. What is measured is the agent and the bus, not a radio.
+
+            ## From notification to observation
+
+            From before the stand-in sends a value to after the core has taken the reading of it; both ends in this process. The baseline is a bare client of the same library that only waits for the signal.
+
+            {Spread.Head}
+            {delay.Observed.Row("notification ... reading in the core")}
+            {delay.Bare.Row("baseline: notification ... signal in a bare client")}
+
+            Target: {TargetDelayMilliseconds:0} ms median.
+
+            ## Out of range for 10 s
+
+            From the device's return to its first reading; every second time its object had dropped off the bus meanwhile. The baseline knows the moment of the return and connects at once: what the stand-in itself takes, with values sent every {Outages.IntervalMilliseconds} ms.
+
+            {Spread.Head}
+            {outages.Returned.Row("return ... first reading")}
+            {outages.Known.Row("baseline: return ... first value, told when to connect")}
+
+            Target: {TargetReconnectSeconds:0} s median.
+
+            ## {cycles.Count} connections, each dropped after {Cycles.ValuesEach} values, without the pauses between failed tries
+
+            | | |
+            | --- | --- |
+            | values sent to a subscribed link | {cycles.Sent} |
+            | readings that came | {cycles.Received} |
+            | lost | {cycles.Lost} |
+            | doubled or out of order | {cycles.Doubled} |
+            | memory in use after 100 connections, collected | {cycles.EarlyKilobytes} kB |
+            | memory in use after {cycles.Count} connections, collected | {cycles.LateKilobytes} kB |
+            | baseline: growth of the stand-in and the harness alone over as many drops without the agent | {cycles.BaselineGrowthKilobytes} kB |
+            | time a connection | {cycles.MillisecondsEach:0} ms |
+
+            ## Idle
+
+            `capture-agent run` with a scale at 10 Hz and a probe at 1 Hz, both by Bluetooth, for {RadioIdle.Seconds:0} s; stand-in and bus are other processes.
+
+            | process | of a core | of a core, by the scheduler's count |
+            | --- | --- | --- |
+            | agent, two devices | {idle.AgentTicks:0.00} % | {idle.AgentScheduled:0.00} % |
+            | baseline: a process with the same host and no device | {idle.HostTicks:0.00} % | {idle.HostScheduled:0.00} % |
+
+            Target: {TargetIdlePercent:0.0} % of a core.
+            """));
+        return 0;
+    }
+}

@@ -1,0 +1,87 @@
+using System.Buffers.Binary;
+using System.Diagnostics;
+using CaptureAgent.Agent.Links;
+using CaptureAgent.Simulators.Bluetooth.StandIn;
+
+namespace CaptureAgent.Benchmarks.Radio;
+
+/// <summary>What many connections and drops leave behind.</summary>
+internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int Doubled, long EarlyKilobytes, long LateKilobytes, long BaselineGrowthKilobytes, double MillisecondsEach)
+{
+    public const int ValuesEach = 5;
+
+    private const int Times = 1000, Early = 100;
+
+    // A session that is lost within two seconds counts as a failed try, after which a link waits: here that would be an hour of waiting.
+    private static readonly LinkTimings Unpausing = LinkTimings.Default with { FirstDelay = TimeSpan.FromMilliseconds(1), LongestDelay = TimeSpan.FromMilliseconds(1), ShortestSession = TimeSpan.Zero };
+
+    public static async Task<Cycles> MeasureAsync()
+    {
+        var baseline = await BaselineAsync();
+        await using var bench = await RadioBench.StartAsync(Unpausing);
+        int sent = 0, received = 0, doubled = 0, last = 0;
+        long early = 0;
+        var started = Stopwatch.GetTimestamp();
+        for (var cycle = 1; cycle <= Times; cycle++)
+        {
+            await bench.SubscribedAsync();
+            for (var i = 0; i < ValuesEach; i++)
+            {
+                var value = new byte[4];
+                BinaryPrimitives.WriteInt32LittleEndian(value, sent + 1);
+                if (bench.Send(value))
+                    sent++;
+            }
+
+            while (received < sent)
+            {
+                var record = await bench.Records.ReadAsync();
+                if (record.Link is not null)
+                    continue;
+                var number = BinaryPrimitives.ReadInt32LittleEndian(record.Bytes.Span);
+                if (number != last + 1)
+                    doubled++;
+                last = number;
+                received++;
+            }
+
+            if (cycle == Early)
+                early = Memory();
+            bench.Bluez.Drop(bench.Device);
+        }
+
+        var each = Stopwatch.GetElapsedTime(started).TotalMilliseconds / Times;
+        while (bench.Records.TryRead(out var rest))
+            received += rest.Link is null ? 1 : 0;
+        return new(Times, sent, received, sent - Math.Min(sent, received), doubled + Math.Max(0, received - sent), early, Memory(), baseline, each);
+    }
+
+    private static async Task<long> BaselineAsync()
+    {
+        await using var bench = await RadioBench.StartAsync(null);
+        using var client = await BareClient.ConnectAsync(bench);
+        long early = 0;
+        for (var cycle = 1; cycle <= Times; cycle++)
+        {
+            for (var i = 0; i < ValuesEach; i++)
+            {
+                bench.Send([1, 2, 3, 4]);
+                await client.Values.ReadAsync();
+            }
+
+            bench.Bluez.Drop(bench.Device);
+            await client.SubscribeAsync();
+            if (cycle == Early)
+                early = Memory();
+        }
+
+        return Memory() - early;
+    }
+
+    private static long Memory()
+    {
+        GC.Collect();
+        GC.WaitForPendingFinalizers();
+        return GC.GetTotalMemory(forceFullCollection: true) / 1024;
+    }
+}
