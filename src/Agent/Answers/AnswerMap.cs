@@ -22,6 +22,8 @@ internal static class AnswerMap
         IntakeEvent intake => new(intake.At, null, new("intake", intake.Chick, intake.Grams)),
         CheckEvent { Ok: true } check => new(check.At, Answer.GotIt, new("check.good", Grams: check.Grams)),
         CheckEvent check => new(check.At, Answer.Refused, new("check.off", Gain: check.ErrorGrams)),
+        ProbeCheckEvent { Ok: true } probe => new(probe.At, Answer.GotIt, new("probe-check.good", Celsius: probe.ErrorCelsius)),
+        ProbeCheckEvent probe => new(probe.At, Answer.Refused, new("probe-check.off", Celsius: probe.ErrorCelsius)),
         ScanEvent scan => Of(scan),
         FindingEvent { Severity: "red" } red => new(red.At, Answer.Urgent, new($"finding.{red.Finding}", red.Chick)),
         FindingEvent { Severity: "look" } look => new(look.At, Answer.Look, new($"finding.{look.Finding}", look.Chick)),
@@ -50,7 +52,7 @@ internal static class AnswerMap
     {
         "stop" => new(batch.At, Answer.Urgent, new("batch.stop", Celsius: batch.Celsius)),
         "too-hot" or "discard" or "too-cold" or "stir" => new(batch.At, Answer.Look, new($"batch.{batch.State}", Celsius: batch.Celsius)),
-        "in-range" => new(batch.At, null, new("batch.in-range", Celsius: batch.Celsius)),
+        "in-range" or "one-reading" => new(batch.At, null, new($"batch.{batch.State}", Celsius: batch.Celsius)),
         _ => null,
     };
 
@@ -59,6 +61,10 @@ internal static class AnswerMap
         "not-stored" or "lost" or "feed-late" or "observation-urgent" => Answer.Urgent,
         "code-expired" or "fed-dropped" or "crop-dropped" or "reweigh-dropped" or "check-dropped" or "observation-dropped" or "no-reading" or "no-check-mass"
             or "nothing-to-undo" or "empty-brooder" or "intake-implausible" => Answer.Refused,
+        "batch-discard-soon" => Answer.Look,
+
+        // Formula that may burn, or a chick that was fed from what is not in range.
+        _ when alert.StartsWith("batch-", StringComparison.Ordinal) => Answer.Urgent,
         _ => Answer.Look,
     };
 }

@@ -46,7 +46,7 @@ function draw(situation) {
   ].filter(Boolean).join(' · ');
   const quiet = situation.devices.filter(device => device.state === 'down' || device.state === 'silent');
   view.beside.replaceChildren(...[
-    situation.batch && el('p', {}, `${t('batch')}: ${t(`batch-${situation.batch.state}`)}, ${warmth(situation.batch.celsius)}`),
+    situation.batch && el('p', {}, situation.batch.batch === null ? `${t('role-probe')}: ${warmth(situation.batch.celsius)}` : `${t('batch')}: ${t(`batch-${situation.batch.state}`)}, ${warmth(situation.batch.celsius)}`),
     ...quiet.map(device => el('p', { class: 'bad' }, `${device.device}: ${t(`device-${device.state}`)}`)),
     ...situation.findings.filter(finding => finding.severity === 'red').map(finding => el('p', { class: 'bad' }, `${t('red')}: ${finding.text}`)),
   ].filter(Boolean));

@@ -54,6 +54,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
             LiftedEvent lifted => pan.Step == PanStep.Weighing && Show(new(PanStep.Tared, lifted.At)),
             ProbeEvent probe => Take(probe),
             BatchEvent state => Take(state),
+            FindingEvent finding => Take(finding),
             DeviceEvent device => Take(device),
             AlertEvent alert => Take(alert),
             _ => false,
@@ -117,6 +118,14 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     {
         batch = new(
             state.Batch, state.State, state.Celsius ?? batch?.Celsius, batch?.UncertaintyCelsius, batch?.Settled ?? false, state.At, state.DiscardAt, state.BelowBandAt);
+        return true;
+    }
+
+    // The same finding of the same chick again is the newer word on it.
+    private bool Take(FindingEvent finding)
+    {
+        findings.RemoveAll(known => known.Chick == finding.Chick && known.Finding == finding.Finding);
+        findings.Add(new(finding.At, finding.Chick, finding.Finding, finding.Severity, finding.Text));
         return true;
     }
 
