@@ -10,7 +10,7 @@ namespace CaptureAgent.Store;
 /// throws <see cref="StoreException"/> has changed nothing that this store will show, and may be tried again; it throws
 /// <see cref="ArgumentException"/> where the row itself breaks a rule, which no second try mends.
 /// </remarks>
-public sealed class CaptureStore : IDisposable
+public sealed partial class CaptureStore : IDisposable
 {
     private static readonly TimeSpan DefaultPatience = TimeSpan.FromSeconds(5);
 

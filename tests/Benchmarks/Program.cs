@@ -18,6 +18,7 @@ return args switch
     ["bluetooth"] => await Bluetooth.RunAsync(),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
+    ["answers"] => await Answers.RunAsync(),
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
@@ -48,6 +49,7 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+          answers           from the commit to the tone's first samples at the loudspeaker's program (about a minute)
           crop [COUNT] [SEED]
                             feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
                             nursery of seed 1 unless told otherwise; for fewer nothing is written

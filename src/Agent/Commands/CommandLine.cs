@@ -66,6 +66,9 @@ internal static class CommandLine
             RejudgeCommand.Create(around),
             CheckCommand.Create(around),
             DevicesCommand.Create(around),
+            PairCommand.Create(around),
+            HearCommand.Create(around),
+            LabelsCommand.Create(around),
         };
         root.Options.Add(Verbose);
         return root;

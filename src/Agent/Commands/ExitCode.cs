@@ -17,3 +17,6 @@ internal static class ExitCode
 
 /// <summary>What the user gave cannot be used.</summary>
 internal sealed class InputException(string message) : Exception(message);
+
+/// <summary>A device cannot be used.</summary>
+internal sealed class UnusableException(string message) : Exception(message);

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Labels;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Store;
 using CaptureAgent.Store.Csv;
@@ -28,7 +29,8 @@ internal static class Outcome
 
     private static (int Code, string Text) Judge(Exception failure) => failure switch
     {
-        ConfigurationException or TraceException or InputException => (ExitCode.WrongInput, failure.Message),
+        ConfigurationException or TraceException or InputException or LabelException => (ExitCode.WrongInput, failure.Message),
+        UnusableException => (ExitCode.Unusable, failure.Message),
         ImportException import => (ExitCode.WrongInput, $"{import.Message} {import.Remedy}"),
         StoreException store => (ExitCode.Unusable, $"{store.Message} {store.Remedy}"),
         _ => (ExitCode.OurFault, $"a fault of the program: {failure.Message} Run it again with --verbose for the details, and report them."),

@@ -39,7 +39,7 @@ internal static class RunCommand
             using var store = station.OpenStore(clock, StorePatience);
             using var trace = parsed.GetValue(record) is { } path ? TraceWriter.Create(around.FullPath(path)) : null;
             var output = parsed.GetValue(events) is null ? null : new QueuedEvents(around.Output);
-            using var host = Build(new RunSetting(station.Options, store, output, trace), clock, CommandLine.IsVerbose(parsed));
+            using var host = Build(new RunSetting(station.Options, store, station.StorePath, output, trace), clock, CommandLine.IsVerbose(parsed));
             var service = host.Services.GetRequiredService<CaptureService>();
             await host.RunAsync(stop);
             return service.Fault is { } fault

@@ -31,8 +31,18 @@ internal sealed class StationArguments
     {
         var file = StationFile.Find(parsed.GetValue(station), around.WorkingDirectory);
         var options = StationFile.Load(file, devicesAreOpened, framesAreProven);
+        var folder = Path.GetDirectoryName(file)!;
+        options.Page.Certificate = options.Page.Certificate is { } certificate ? Path.GetFullPath(certificate, folder) : null;
+        options.Page.CertificateKey = options.Page.CertificateKey is { } key ? Path.GetFullPath(key, folder) : null;
         return new Station(file, options, StorePath(parsed, around, file, options), parsed.GetValue(store) is not null);
     }
+
+    /// <summary>For a command that needs no station: the defaults where none is named and none is found.</summary>
+    /// <exception cref="ConfigurationException">The station.json that is there is wrong.</exception>
+    public StationOptions ReadOrDefault(ParseResult parsed, Surroundings around) =>
+        parsed.GetValue(station) is null && !File.Exists(Path.Combine(around.WorkingDirectory, "station.json")) && !File.Exists(StationFile.SystemPath)
+            ? new StationOptions()
+            : Read(parsed, around).Options;
 
     private string StorePath(ParseResult parsed, Surroundings around, string file, StationOptions options) =>
         parsed.GetValue(store) is { } named ? around.FullPath(named) : Path.GetFullPath(options.Store, Path.GetDirectoryName(file)!);

@@ -21,7 +21,7 @@ internal static class StationKeys
         ("timeZone", Scalar.Text),
         ("dayStartsAt", Scalar.TimeOfDay),
         ("store", Scalar.Text),
-        ("page", Group(("listen", Scalar.Text))),
+        ("page", Group(("listen", Scalar.Text), ("certificate", Scalar.Text), ("certificateKey", Scalar.Text), ("hosts", new KeyList(Scalar.Text)))),
         ("codes", Group(
             ("pattern", Scalar.Text),
             ("check", Scalar.Text),
@@ -30,6 +30,18 @@ internal static class StationKeys
                 ("crop", Scalar.Text), ("washed", Scalar.Text), ("syringe", Scalar.Text), ("pan", Scalar.Text), ("bowls", Scalar.Text),
                 ("ice", Scalar.Text), ("boil", Scalar.Text), ("reference", Scalar.Text),
                 ("weaning", Scalar.Text), ("observations", new KeyList(Group(("kind", Scalar.Text), ("card", Scalar.Text)))))))),
+        ("labels", Group(
+            ("symbol", Scalar.Text), ("sheet", Scalar.Text),
+            ("sheets", new KeyList(Group(
+                ("name", Scalar.Text), ("pageWidthMillimetres", Scalar.Number), ("pageHeightMillimetres", Scalar.Number), ("columns", Scalar.Whole), ("rows", Scalar.Whole),
+                ("leftMillimetres", Scalar.Number), ("topMillimetres", Scalar.Number), ("labelWidthMillimetres", Scalar.Number), ("labelHeightMillimetres", Scalar.Number),
+                ("gapAcrossMillimetres", Scalar.Number), ("gapDownMillimetres", Scalar.Number)))))),
+        ("answers", Group(
+            ("device", Scalar.Text), ("loudness", Scalar.Whole), ("quietFrom", Scalar.TimeOfDay), ("quietUntil", Scalar.TimeOfDay), ("quietLoudness", Scalar.Whole),
+            ("voice", Scalar.Text), ("language", Scalar.Text),
+            ("lamp", Group(
+                ("kind", Scalar.Text), ("green", Scalar.Text), ("yellow", Scalar.Text), ("red", Scalar.Text), ("off", Scalar.Text),
+                ("activeLow", Scalar.YesOrNo), ("path", Scalar.Text), ("baud", Scalar.Whole))))),
         ("feedFollowsWeighing", Scalar.YesOrNo),
         ("hygiene", Group(
             ("washHours", Scalar.Number), ("syringeDays", Scalar.Number), ("bowlsHours", Scalar.Number),

@@ -26,6 +26,10 @@ internal sealed class StationOptions
     /// <summary>True: a chick scanned once more after its weighing, or weighed 3 to 15 % heavier within the hour, has been fed.</summary>
     public bool FeedFollowsWeighing { get; set; }
 
+    public LabelOptions Labels { get; set; } = new();
+
+    public AnswerOptions Answers { get; set; } = new();
+
     public HygieneOptions Hygiene { get; set; } = new();
 
     public IList<DeviceOptions> Devices { get; set; } = [];
@@ -33,8 +37,17 @@ internal sealed class StationOptions
 
 internal sealed class PageOptions
 {
-    /// <summary>An http address without a path.</summary>
+    /// <summary>An http or https address of this computer, by number (or localhost, or * for all of them), without a path; "off": no page.</summary>
     public string Listen { get; set; } = "http://127.0.0.1:8790";
+
+    /// <summary>For https: a certificate in PEM, with its chain; null: the agent makes one for itself. A relative path starts at the folder of station.json.</summary>
+    public string? Certificate { get; set; }
+
+    /// <summary>The certificate's key in PEM; null: it stands in the certificate's file.</summary>
+    public string? CertificateKey { get; set; }
+
+    /// <summary>Names under which the page is asked for, beside this computer's own.</summary>
+    public IList<string> Hosts { get; set; } = [];
 }
 
 internal sealed class CodeOptions
@@ -119,7 +132,7 @@ internal sealed class DeviceOptions
     /// <summary>The largest load, 1 to 1,000,000 g; nine divisions above it begins overload; null: not known, the scale's own word counts.</summary>
     public decimal? CapacityGrams { get; set; }
 
-    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: one division.</summary>
+    /// <summary>The scale's own accuracy (largest error within its specification) in grams, 0.0001 to 1000; null: what OIML R 76-1 permits a scale of class II.</summary>
     public decimal? AccuracyGrams { get; set; }
 
     /// <summary>The mass with which the check card checks the scale, 0.1 to 1,000,000 g and within the capacity; null: it cannot be checked.</summary>

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Protocol.Codes;
 
@@ -14,6 +15,8 @@ internal static class StationRules
         CheckNames(options, book);
         CheckCodes(options.Codes, book);
         DeviceRules.Check(options.Devices, devicesAreOpened, framesAreProven, book);
+        AnswerRules.Check(options.Answers, book);
+        LabelRules.Check(options.Labels, book);
         FeedingRules.Check(options.Feeding, options.Hygiene, book);
         BatchOptionRules.Check(options.Feeding.Batch, book);
         return book.Faults;
@@ -26,8 +29,20 @@ internal static class StationRules
         if (string.IsNullOrWhiteSpace(options.Store))
             book.Add("store", options.Store, "must be the path of a file.");
         CheckZone(options.TimeZone, book);
-        if (!Uri.TryCreate(options.Page.Listen, UriKind.Absolute, out var address) || address.Scheme != Uri.UriSchemeHttp || address.PathAndQuery != "/" || address.UserInfo.Length > 0)
-            book.Add("page.listen", options.Page.Listen, "must be an http address without a path, such as http://127.0.0.1:8790.");
+        CheckPage(options.Page, book);
+    }
+
+    private static void CheckPage(PageOptions page, RuleBook book)
+    {
+        if (ListenAddress.Fault(page.Listen) is { } fault)
+            book.Add("page.listen", page.Listen, fault);
+        if (page.CertificateKey is not null && page.Certificate is null)
+            book.Add("page.certificateKey", page.CertificateKey, "a key needs its certificate: page.certificate is missing.");
+        for (var i = 0; i < page.Hosts.Count; i++)
+        {
+            if (Uri.CheckHostName(page.Hosts[i]) == UriHostNameType.Unknown)
+                book.Add($"page.hosts[{i}]", page.Hosts[i], "must be the name or the number of a host, without port or path, such as nursery.example.");
+        }
     }
 
     private static void CheckZone(string zone, RuleBook book)

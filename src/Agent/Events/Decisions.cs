@@ -46,6 +46,10 @@ internal sealed record WeighingEvent(
     [JsonIgnore]
     public DateOnly Day { get; init; }
 
+    /// <summary>Rejected, because today's weight stands, and it agrees with it: no refusal to a keeper's ears.</summary>
+    [JsonIgnore]
+    public bool Confirms { get; init; }
+
     [JsonIgnore]
     public Evidence? Evidence { get; init; }
 }

@@ -126,7 +126,8 @@ internal sealed class CaptureLoop(
             Alert("not-recorded", $"The trace cannot be written any more and ends here; weighing goes on. {reason}");
     }
 
-    private void Alert(string alert, string text) => output.Write(new AlertEvent(timeline.Place(clock.GetUtcNow()), alert, Chick: null, Device: null, text));
+    /// <summary>Tells what is no matter of the core; by the loop's own thread.</summary>
+    internal void Alert(string alert, string text) => output.Write(new AlertEvent(timeline.Place(clock.GetUtcNow()), alert, Chick: null, Device: null, text));
 
     private TimeSpan UntilNext()
     {

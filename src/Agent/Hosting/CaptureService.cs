@@ -1,7 +1,11 @@
 using System.Threading.Channels;
+using CaptureAgent.Agent.Answers;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Links;
+using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Page.Measuring;
+using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Agent.Recording;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Trace;
@@ -14,7 +18,8 @@ namespace CaptureAgent.Agent.Hosting;
 /// <summary>What a run is made with.</summary>
 /// <param name="Output">Null: nobody listens to the events.</param>
 /// <param name="Trace">Null: nothing is recorded.</param>
-internal sealed record RunSetting(StationOptions Station, CaptureStore Store, QueuedEvents? Output, TraceWriter? Trace);
+/// <param name="StorePath">Of the store's file, for the page.</param>
+internal sealed record RunSetting(StationOptions Station, CaptureStore Store, string StorePath, QueuedEvents? Output, TraceWriter? Trace);
 
 /// <summary>The worker: opens the devices, says that it is ready, captures until it is stopped.</summary>
 internal sealed partial class CaptureService(
@@ -51,22 +56,34 @@ internal sealed partial class CaptureService(
     {
         var queue = Channel.CreateBounded<TraceRecord>(new BoundedChannelOptions(QueueCapacity) { SingleReader = true });
         using var recording = new TraceRecording(setting.Trace, logger);
-        var output = (IEventOutput?)setting.Output ?? new NoEvents();
+        var feed = NewFeed();
+        var words = new LastWords();
+        using var scrape = new Scrape(Instrumentation.MeterName);
+        using var counts = new Instrumentation(clock);
+        var page = new PageService(setting.Station, setting.StorePath, feed, words, scrape, clock, loggers);
+        await using var answers = AnswerParts.Create(setting.Station, clock, logger);
+        answers.Start();
+        var output = counts.Count(new AnsweredEvents(answers, new Broadcast((IEventOutput?)setting.Output ?? new NoEvents(), feed)));
         using var factory = new LinkFactory(clock, logger);
         var core = new StationCore(setting.Station, Ledgers.Read(setting.Store, clock.GetUtcNow()));
-        var round = new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing);
+        var round = counts.Count(words.Overhear(new PairingCards(core, setting.Station.Codes.Cards.Pair, factory.ConfirmPairing)));
         var watch = new StoreWatch(setting.Store, core, clock, logger);
-        var recorder = new Recorder(new DecisionStore(setting.Store), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
-        var loop = new CaptureLoop(queue, round, recorder, recording, output, clock, waiting =>
+        var recorder = new Recorder(counts.Time(new DecisionStore(setting.Store)), new DecisionRows(setting.Station.Station, setting.Station.TimeZone), output, logger);
+        CaptureLoop? loop = null;
+        loop = new CaptureLoop(queue, round, recorder, recording, output, clock, waiting =>
         {
             supervision.Live();
-            watch.Look(waiting);
+            if (watch.Look(waiting))
+                feed.RecordChanged();
+            if (page.TakeFault() is { } fault)
+                loop!.Alert("no-page", fault);
         });
 
         Rehearse();
         var links = setting.Station.Devices.Select(device => Runner(factory.Create(device), queue.Writer)).ToList();
         var running = Task.WhenAll(links.Select(link => Task.Run(() => link.RunAsync(stop), CancellationToken.None)));
-        await AllSpoken(links, stop);
+        var serving = Task.Run(() => page.RunAsync(stop), CancellationToken.None);
+        await AllSpoken([.. links.Select(link => link.Queue.Spoken), page.Spoken], stop);
         if (!stop.IsCancellationRequested)
         {
             setting.Output?.WriteReady();
@@ -76,11 +93,19 @@ internal sealed partial class CaptureService(
 
         await loop.RunAsync(stop);
         supervision.Stopping();
-        await StoppedAsync(running);
+        await StoppedAsync(Task.WhenAll(running, serving));
         loop.Close();
         if (setting.Output is { } listened)
             await CloseAsync(listened);
         LogLoss(links);
+    }
+
+    // A run is named by its start: ids of events of another run mean nothing in it.
+    private EventFeed NewFeed()
+    {
+        var now = clock.GetUtcNow();
+        var run = now.ToUnixTimeMilliseconds().ToString("x", System.Globalization.CultureInfo.InvariantCulture);
+        return new EventFeed(new Board(setting.Station, run, now), run);
     }
 
     private void Rehearse()
@@ -102,11 +127,11 @@ internal sealed partial class CaptureService(
         new(link, new LinkQueue(link.Device, shared, clock), clock, logger);
 
     // "Ready" means that each device has been opened or has a reason why not; one that hangs while it is opened does not hold up the others.
-    private async Task AllSpoken(List<LinkRunner> links, CancellationToken stop)
+    private async Task AllSpoken(IEnumerable<Task> spoken, CancellationToken stop)
     {
         try
         {
-            await Task.WhenAll(links.Select(link => link.Queue.Spoken)).WaitAsync(OpeningTime, clock, stop);
+            await Task.WhenAll(spoken).WaitAsync(OpeningTime, clock, stop);
         }
         catch (Exception failure) when (failure is TimeoutException or OperationCanceledException)
         {

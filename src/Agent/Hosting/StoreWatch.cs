@@ -13,27 +13,31 @@ internal sealed partial class StoreWatch(CaptureStore store, IRound round, TimeP
     private bool failing;
 
     /// <summary>Looks once. While decisions wait for the store, what the store says is older than what the core knows.</summary>
-    public void Look(Recorder recorder)
+    /// <returns>Whether something was written.</returns>
+    public bool Look(Recorder recorder)
     {
         if (recorder.Waiting > 0)
-            return;
+            return false;
 
         try
         {
             var now = store.DataVersion();
-            if (version is not null && version != now)
+            var isNew = version is not null && version != now;
+            if (isNew)
             {
                 round.Reload(Ledgers.Read(store, time.GetUtcNow()));
                 LogReloaded();
             }
 
             (version, failing) = (now, false);
+            return isNew;
         }
         catch (StoreException failure)
         {
             if (!failing)
                 LogUnreadable(failure.Message, failure.Remedy);
             failing = true;
+            return false;
         }
     }
 

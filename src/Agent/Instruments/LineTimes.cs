@@ -7,7 +7,7 @@ namespace CaptureAgent.Agent.Instruments;
 /// </remarks>
 internal sealed class LineTimes
 {
-    private const int Arrivals = 64;
+    private const int Arrivals = 512;
     private const int FewestArrivals = 8;
     private const double LongestLump = 2.4;
 
@@ -16,7 +16,7 @@ internal sealed class LineTimes
 
     private readonly double[] arrivals = new double[Arrivals];
     private long count;
-    private double last = double.NaN;
+    private double last = double.NaN, arrived;
 
     public void Reset()
     {
@@ -31,7 +31,9 @@ internal sealed class LineTimes
         var known = (int)Math.Min(count, Arrivals);
         var oldest = known == 0 ? now : arrivals[(count - known) % Arrivals];
         arrivals[count++ % Arrivals] = now;
-        if (double.IsNaN(last) || now - last > LongestLump)
+        var silence = now - arrived;
+        arrived = now;
+        if (double.IsNaN(last) || silence > LongestLump)
         {
             count = 1;
             arrivals[0] = now;

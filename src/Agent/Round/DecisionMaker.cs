@@ -141,6 +141,7 @@ internal sealed partial class DecisionMaker
             Replaces = judged.Replaces,
             GainGrams = judged.GainGrams,
             Crop = judged.Crop,
+            Confirms = judged.Confirms,
             Evidence = EvidenceText.Of(attempt.Placing, weight),
         };
         events.Add(decided);
@@ -148,5 +149,6 @@ internal sealed partial class DecisionMaker
     }
 
     private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0, weight.Division, rules.Accuracy.GetValueOrDefault(attempt.Device, weight.Division));
+        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
+        rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
 }

@@ -74,7 +74,7 @@ internal sealed partial class FinishedRound
         if (!context.Decisions.Fits(waiting.Code, (double)sample.Grams - bare, at))
             return;
         context.Identity.Take();
-        tare = new Rest(sample.Seconds, bare, 0, Lined: false);
+        tare = new Rest(sample.Seconds, bare, Rounding, Lined: false);
         load = new FinishedLoad(at, (double)sample.Grams, PlacingOn(tare, sample.Seconds));
         events.Add(new PlacedEvent(at, device, waiting.Code));
         Decide(load, waiting.Code, at, events);
@@ -117,5 +117,5 @@ internal sealed partial class FinishedRound
             context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone), Reasons.NoCode, events);
     }
 
-    private Measured WeightOf(FinishedLoad of) => new(of.Net, 0, of.Placing.Tare, division);
+    private Measured WeightOf(FinishedLoad of) => new(of.Net, Rounding, of.Placing.Tare, division);
 }

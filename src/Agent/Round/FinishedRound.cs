@@ -32,6 +32,9 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
     private readonly Queue<PanSample> history = [];
     private double division;
 
+    // Of one value: standard uncertainty in grams, JCGM 100 F.2.2.1.
+    private double Rounding => division / Math.Sqrt(12);
+
     /// <summary>Level of the bare pan, in grams: such a scale zeroes itself when it is switched on.</summary>
     private double bare;
 
@@ -142,9 +145,9 @@ internal sealed partial class FinishedRound(string device, RoundContext context,
     {
         var isNew = tare is null || Math.Abs(tare.Grams - grams) >= division;
         bare = grams - bare < division ? grams : bare;
-        tare = new Rest(seconds, grams, 0, Lined: grams > bare);
+        tare = new Rest(seconds, grams, Rounding, Lined: grams > bare);
         if (isNew)
-            events.Add(new TareEvent(at, device, Milligram.Nearest(grams), Milligram.Nearest(division / Math.Sqrt(12))));
+            events.Add(new TareEvent(at, device, Milligram.Nearest(grams), Milligram.Nearest(Rounding)));
     }
 
     private void Place(DateTimeOffset at, in PanSample sample, List<StationEvent> events)

@@ -10,9 +10,10 @@ namespace CaptureAgent.Agent.Round;
 /// <param name="Look">Something a keeper should look at, in words.</param>
 /// <param name="Crop">What speaks for food in the crop, and what against it.</param>
 /// <param name="TooGood">The weight alone says that the crop is not empty: what a keeper should know, in words.</param>
+/// <param name="Confirms">It agrees with today's weight, a few minutes later and unfed.</param>
 internal sealed record Judged(
     IReadOnlyList<string> Reasons, string? Remedy, int? AgeDays, decimal? GainGrams,
-    string? Fits = null, Guid? Replaces = null, string? Look = null, CropEvidence? Crop = null, string? TooGood = null);
+    string? Fits = null, Guid? Replaces = null, string? Look = null, CropEvidence? Crop = null, string? TooGood = null, bool Confirms = false);
 
 /// <summary>Who may have which weight, when: the before-feed rule, one morning weight a day, and weights that cannot be this chick's.</summary>
 internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap emptying, IExpectedWeight expectedWeight)
@@ -87,7 +88,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
             look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
         return new Judged(
-            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood);
+            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }
 
     public int? AgeDays(string code, DateOnly day) =>
@@ -111,10 +112,12 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0) == true;
     }
 
+    /// <summary>What the chick should weigh, in grams; null where nothing is known, and once it was weighed today: then it may have been fed.</summary>
     public double? Expected(string code, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return FromHistory(code, day, AgeDays(code, day))?.Likely;
+        return ledger.MorningWeight(code, day) is not null ? null
+            : FromHistory(code, day, AgeDays(code, day))?.Likely;
     }
 
     public static Judged Reject(string reason, int? age, decimal? gain) => new([reason], Reasons.RemedyFor(reason), age, gain);

@@ -34,7 +34,7 @@ internal sealed class LastLift(Placing placing, double seconds)
         if (Math.Abs(after.Grams - before.Grams) > OtherLinerGrams)
             return false;
         Comparison = TareComparison.Of(
-            before, after, placing.Seconds, (placing.Seconds + placing.DecidedSeconds) / 2, pan.LastSeconds - ZeroTracking.EquilibriumSeconds / 2, pan.Division);
+            before, after, placing.Seconds, (placing.Seconds + placing.DecidedSeconds) / 2, pan.LastSeconds - ZeroTracking.EquilibriumSeconds / 2);
         return true;
     }
 }

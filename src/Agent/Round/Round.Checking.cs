@@ -44,7 +44,7 @@ internal sealed partial class Round
         var lain = seconds - checking.Placing.Seconds;
         if (Hopeless(checking.Placing, lain) is { } reason)
             DropCheck(checking, at, CheckRemedy(reason), events);
-        else if (pan.Settler.State == SettleState.Settled || pan.Settler.State == SettleState.Contact && lain >= MassIsFreeSeconds)
+        else if (pan.InEquilibrium() && (pan.Settler.State == SettleState.Settled || pan.Settler.State == SettleState.Contact && lain >= MassIsFreeSeconds))
             Check(checking, at, events);
         else if (lain > PatienceSeconds)
             DropCheck(checking, at, "It did not come to rest: shut out draughts, keep hands and cables off the pan", events);

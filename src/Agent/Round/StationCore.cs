@@ -109,7 +109,8 @@ internal sealed class StationCore : IRound
             instrument.Fire(due, events);
     }
 
-    private static CodeRules Rules(CodeOptions codes) =>
+    /// <summary>Which codes the station takes.</summary>
+    internal static CodeRules Rules(CodeOptions codes) =>
         CheckSchemes.TryParse(codes.Check, out var scheme) && CodeRules.TryCompile(codes.Pattern, scheme, out var rules, out _)
             ? rules
             : throw new InvalidOperationException("The codes were not checked at start.");

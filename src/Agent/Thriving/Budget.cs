@@ -17,10 +17,10 @@ internal static class Budget
     public const double Note = 2.0;
 
     /// <summary>A loss past the peak that is faster than a recession may be.</summary>
-    public const double WeaningLook = 3.1;
+    public const double WeaningLook = 3.4;
 
     /// <summary>One weight above what the chick should have.</summary>
-    public const double TooGood = 2.6;
+    public const double TooGood = 2.65;
 
     /// <summary>One weight that another reading of the digits would explain.</summary>
     public const double OddWeight = 3.2;

@@ -10,9 +10,8 @@ internal sealed record MorningSummary(DateOnly Day, IReadOnlyList<GrowthFinding>
 {
     public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day)
     {
-        MorningReview? last = null;
-        RoomReview.Of(chicks, reference, day, Tuning.Usual, morning => last = morning);
-        return Of(last!);
+        var before = RoomReview.Of(chicks, reference, day.AddDays(-1), Tuning.Usual);
+        return Of(before.Preview(day, chicks.SelectMany(chick => chick.Weights.Where(weight => weight.Day == day).Select(weight => (chick.Code, weight)))));
     }
 
     public static MorningSummary Of(MorningReview morning)

@@ -8,7 +8,10 @@ internal static class RoomRecord
     /// <summary>Longer than any parrot grows: older weights say nothing of tomorrow's.</summary>
     public const int DaysRead = 150;
 
-    /// <summary>The chicks of the room up to a nursery day; those that had left before the days read are not among them.</summary>
+    /// <summary>Chicks that left no longer ago still tell of the room's noise.</summary>
+    private const int DaysGone = 14;
+
+    /// <summary>The chicks of the room up to a nursery day, without those that were gone by then.</summary>
     public static IReadOnlyList<WatchedChick> Read(CaptureStore store, DateOnly to)
     {
         var from = to.AddDays(-DaysRead);
@@ -30,10 +33,10 @@ internal static class RoomRecord
     /// <summary>Null for a chick that is not hatched yet, or long gone.</summary>
     public static WatchedChick? Watched(Chick chick, IReadOnlyList<MorningWeight>? weights, DateOnly? weaning, DateOnly to)
     {
-        if (chick.Hatched > to || chick.Left < to.AddDays(-DaysRead))
+        if (chick.Hatched > to || chick.Left < to.AddDays(-DaysGone))
             return null;
         var known = weights ?? [];
-        return known.Count > 0 || Absences.IsHere(chick.Hatched, chick.Left, null, to)
+        return known.Count > 0 && to.DayNumber - known[^1].Day.DayNumber <= Absences.TakenToHaveLeft || Absences.IsHere(chick.Hatched, chick.Left, null, to)
             ? new WatchedChick(chick.Code, chick.Species, chick.Hatched, chick.Clutch, chick.Left, known, weaning)
             : null;
     }

@@ -24,7 +24,7 @@ internal sealed class RoomReview
     public NoiseLevel Noise => noise.Level;
 
     /// <summary>Goes through all mornings up to and including a day.</summary>
-    /// <param name="each">Told every morning.</param>
+    /// <param name="each">Told every morning; null: nobody wants to know, and the forecasts of those not weighed are not made.</param>
     public static RoomReview Of(IReadOnlyCollection<WatchedChick> chicks, IReferenceGrowth reference, DateOnly to, Tuning tuning, Action<MorningReview>? each = null)
     {
         var review = new RoomReview(reference, new RoomNoise(), new FirstWeight(reference, tuning));
@@ -45,7 +45,7 @@ internal sealed class RoomReview
                 next[watch.Chick.Code] = i + 1;
             }
 
-            var morning = review.Next(day, weights);
+            var morning = review.Next(day, weights, withForecasts: each is not null);
             each?.Invoke(morning);
         }
 
@@ -58,14 +58,14 @@ internal sealed class RoomReview
         var copy = new RoomReview(reference, noise.Copy(), first) { usual = usual };
         foreach (var (code, watch) in watches)
             copy.watches.Add(code, watch.Copy());
-        return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))]);
+        return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))], withForecasts: true);
     }
 
-    private MorningReview Next(DateOnly day, List<(ChickWatch Watch, MorningWeight Weight)> weights)
+    private MorningReview Next(DateOnly day, List<(ChickWatch Watch, MorningWeight Weight)> weights, bool withForecasts)
     {
         foreach (var watch in watches.Values)
             watch.PassTo(day, noise.Level);
-        var forecasts = watches.Values.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal);
+        var forecasts = withForecasts ? watches.Values.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal) : [];
         List<ChickMorning> judged = [];
         foreach (var (watch, weight) in weights)
         {

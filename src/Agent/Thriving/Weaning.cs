@@ -7,7 +7,7 @@ namespace CaptureAgent.Agent.Thriving;
 /// </remarks>
 internal static class Weaning
 {
-    private const double UsualPart = 0.21, FarBeyond = 0.33;
+    private const double UsualPart = 0.22, FarBeyond = 0.33;
 
     /// <summary>Gain of ln(weight) a day, past the peak, that is in order.</summary>
     public const double AllowedRate = -0.015;

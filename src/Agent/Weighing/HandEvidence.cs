@@ -1,43 +1,46 @@
 namespace CaptureAgent.Agent.Weighing;
 
-/// <summary>A level between two steps.</summary>
-/// <param name="Motion">Typical standard deviation of its readings within a block, in grams, beyond what rounding and the scale make.</param>
-internal readonly record struct Plateau(double From, double Seconds, double Grams, double Motion);
-
 /// <summary>Whether a hand may still be on the chick, from the steps so far, the motion, and what the chick should weigh.</summary>
 /// <remarks>
 /// A hand may rest on the chick, almost still, for some five seconds after the placing and for some seconds before the lift (common practice, no source).
-/// Its leaving shows: the weight comes in two stages, so that the rise takes longer than the fastest this scale has shown.
-/// Where nothing shows, a level must have outlasted a hand; where the weight is off what the chick should have, by far.
+/// Its leaving shows: the weight comes in two stages, so that the rise takes longer than the fastest this scale has shown; or a level ends that was stiller, or further
+/// from what the chick should weigh, than the one after it. A level that follows another without such a sign is a hand that came.
+/// Where nothing shows, a level must have outlasted a hand; where the weight is off what the chick should have, by far. Where nothing is known of the chick, a heavier level
+/// after a lighter one is likelier a hand that stopped supporting than one that came: it must outlast a hand, and no more.
 /// </remarks>
 internal sealed class HandEvidence
 {
     /// <summary>Longest rest of a hand on the chick, with a margin for its leaving.</summary>
     public const double HandSeconds = 6.5;
 
-    /// <summary>Longer than any hand rests: of a level much stiller than the motion before it, or off the expected weight.</summary>
-    private const double LongSeconds = 12.5;
+    /// <summary>Longer than any hand rests before the lift.</summary>
+    private const double LongSeconds = 12;
 
     /// <summary>Shortest stretch after a leaving that was seen, and after one that was not.</summary>
-    private const double SeenSeconds = 2.0;
+    private const double SeenSeconds = 1.3;
 
     private const double UnseenSeconds = 2.4;
 
     /// <summary>A rise this much longer than the fastest had a stop in it.</summary>
-    private const double StopSeconds = 0.6;
+    private const double StopSeconds = 0.45;
+
+    /// <summary>A level this short is a hand that is just letting go, or a filter's tail: no chick is weighed and taken again in it.</summary>
+    private const double LeastSeconds = 1.4;
 
     /// <summary>Relative distances from the expected weight: within a chick's day-to-day spread, and beyond it.</summary>
-    private const double Near = 0.05;
+    private const double Near = 0.035;
 
     private const double Off = 0.065;
 
-    /// <summary>Motion, relative to the weight, that no resting hand lets through.</summary>
-    private const double FreeMotion = 0.0015;
+    /// <summary>Motion, relative to the weight, that shows at all.</summary>
+    private const double FreeMotion = 0.0005;
+
+    /// <summary>Levels that a hand makes by lowering and letting go; more are a restless place.</summary>
+    private const int FewLevels = 2;
 
     private double landed;
     private Plateau previous;
-
-    public bool Landed => !double.IsNaN(landed);
+    private int levels;
 
     public bool Stepped { get; private set; }
 
@@ -45,42 +48,64 @@ internal sealed class HandEvidence
     {
         landed = double.NaN;
         previous = default;
+        levels = 0;
         Stepped = false;
     }
 
-    /// <summary>The chick has been lowered: from here on a hand's time counts.</summary>
+    /// <summary>Watches for the landing: a hand's time counts from there. Two blocks that nearly agree, or two seconds at the latest.</summary>
+    public void Watch(Blocks blocks, double division)
+    {
+        if (!double.IsNaN(landed) || blocks.Count < 2)
+            return;
+        var (older, newer) = (blocks[^2], blocks[^1]);
+        if (Math.Abs(newer.Mean - older.Mean) < Math.Max(2 * division, 0.08 * Math.Abs(newer.Mean)))
+            Land(older.From);
+        else if (newer.To - blocks[0].From > 2)
+            Land(newer.From);
+    }
+
+    /// <summary>The chick has been lowered.</summary>
     public void Land(double seconds) => landed = seconds;
 
     /// <summary>A level ended.</summary>
     public void Leave(in Plateau plateau)
     {
-        if (plateau.Seconds < 1)
+        Stepped |= plateau.Seconds >= 1;
+        if (plateau.Seconds < LeastSeconds)
             return;
-        Stepped = true;
         previous = plateau;
+        levels++;
     }
 
-    /// <param name="stop">Seconds that the rise took beyond the fastest rise; not a number where none is known.</param>
-    /// <param name="expected">Grams; not a number where nothing is.</param>
-    public bool Excluded(in Plateau here, double stop, double expected)
+    /// <param name="expected">Grams; not a number where nothing is known.</param>
+    public bool Excluded(in Plateau here, double expected)
     {
-        var total = here.From + here.Seconds - landed;
+        var off = here.DistanceTo(expected);
+        var freed = levels > 0 && IsFreed(here, expected);
         var late = here.From - landed > HandSeconds - 1;
-        var off = double.IsNaN(expected) ? double.NaN : Math.Abs(Math.Log(here.Grams / expected));
-        var before = previous.Seconds > 0 ? Math.Abs(Math.Log(Math.Max(previous.Grams, 1e-3) / expected)) : double.NaN;
-        var left = !late && (stop > StopSeconds || before > off + 0.02);
-        if (left && off <= Near)
+        var left = !late && (freed || here.Stop > StopSeconds);
+        if (levels > 0 && !freed && double.IsNaN(off) && here.Grams > previous.Grams)
+            return here.Seconds >= HandSeconds + 1;
+        if (levels > 0 && !freed || off > Off && !left)
+            return here.Seconds >= LongSeconds;
+        if (off > Off)
+            return here.Seconds >= HandSeconds + 1;
+        if (left && off <= Near && levels <= FewLevels)
             return here.Seconds >= SeenSeconds;
-
-        // What came after a livelier level, or after one nearer to the expected weight, is a hand that came.
-        var came = previous.Seconds >= 1.5 && (here.Motion < 0.4 * previous.Motion && here.From - landed > 3 || before < off - 0.01);
-        var lively = here.Motion > FreeMotion * here.Grams;
-        if (left && !came)
-            return total >= HandSeconds && here.Seconds >= (off > Off ? HandSeconds : UnseenSeconds);
-        if (came || off > Off || off > 0.035 && !lively)
-            return total >= LongSeconds && here.Seconds >= (late ? LongSeconds : HandSeconds);
+        var total = here.To - landed;
         if (late)
-            return here.Seconds >= (off <= Near && lively ? UnseenSeconds : HandSeconds);
-        return total >= HandSeconds && here.Seconds >= UnseenSeconds;
+            return here.Seconds >= HandSeconds;
+        if (off > Near && !left)
+            return total >= HandSeconds + 2 && here.Seconds >= HandSeconds;
+        return total >= HandSeconds && here.Seconds >= (off > Near ? 2 : 1) * UnseenSeconds;
+    }
+
+    // The level before was further from the weight, or a calming hand's.
+    private bool IsFreed(in Plateau here, double expected)
+    {
+        var nearer = previous.DistanceTo(expected) - here.DistanceTo(expected);
+        if (previous.Stop > StopSeconds)
+            return nearer > 0.04;
+        return nearer > 0.02 || nearer is not < -0.01 && here.Motion > Math.Max(2 * previous.Motion, FreeMotion * here.Grams);
     }
 }

@@ -14,7 +14,17 @@ internal sealed partial class Pan
             var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
             if (above > HeaviestLiner && before is null)
                 return Found(seconds, window);
+            if (double.IsNaN(fastestRise) && before is null && above > Least)
+                fastestRise = recent.NewestRise(double.IsNaN(bare) ? 0 : bare, window.Median);
             SetRest(window.Median, window, lined: above > Least);
+            return Announce();
+        }
+
+        if (IsSettling(notBefore) && (before is null ? settling.Level - (double.IsNaN(bare) ? 0 : bare) <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
+        {
+            movingSince = double.NaN;
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: settling.Level - (double.IsNaN(bare) ? 0 : bare) > Least);
+            isSettling = true;
             return Announce();
         }
 
@@ -52,7 +62,7 @@ internal sealed partial class Pan
             return PanChange.None;
         }
 
-        if (off < -Least)
+        if (off < -Least && !(isSettling && grams >= recent.Back(1).Grams))
         {
             before = Rest;
             Rest = null;
@@ -64,6 +74,12 @@ internal sealed partial class Pan
         {
             Follow(window);
             return Announce();
+        }
+
+        if (isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && settling.Error < 0.4 * Division)
+        {
+            fitted = recent.LastSeconds;
+            Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation) };
         }
 
         return PanChange.None;
@@ -102,11 +118,19 @@ internal sealed partial class Pan
         if (recent.TryWindow(LinerStillSeconds, load.Seconds, out var window) && IsStill(window)
             && window.Median - tare.Grams <= HeaviestLiner && !netMark)
         {
-            // A thing that is just put down shows how fast this scale can rise.
-            var rise = settler.RiseTo(window.Median - tare.Grams, seconds).Seconds;
-            fastestRise = double.IsNaN(fastestRise) ? rise : Math.Min(fastestRise, rise);
+            LearnRise(window.Median - tare.Grams, seconds);
             EndLoad();
             SetRest(window.Median, window, lined: true);
+            Rest = Rest! with { Bare = tare };
+            return Announce();
+        }
+
+        if (!netMark && IsSettling(load.Seconds) && settling.Level - tare.Grams <= HeaviestLiner)
+        {
+            LearnRise(settling.Level - tare.Grams, seconds);
+            EndLoad();
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: true);
+            isSettling = true;
             Rest = Rest! with { Bare = tare };
             return Announce();
         }
@@ -117,18 +141,37 @@ internal sealed partial class Pan
         return load.Animal || window.Median - tare.Grams > HeaviestLiner ? Announce(load, seconds) : PanChange.None;
     }
 
+    // A thing that is just put down shows how fast this scale can rise.
+    private void LearnRise(double level, double seconds)
+    {
+        var rise = settler.RiseTo(level, seconds).Seconds;
+        fastestRise = double.IsNaN(fastestRise) ? rise : Math.Min(fastestRise, rise);
+    }
+
     private PanChange InFoundLoad(Placing load, double seconds, double grams)
     {
         settler.Add(seconds, grams);
+        RememberFound(load, seconds);
         if (!recent.TryWindow(StillSeconds, notBefore, out var window) || !IsStill(window))
             return PanChange.None;
-        var level = double.IsNaN(settler.Grams) ? window.Median : settler.Grams;
+        var level = double.IsNaN(foundBefore) ? window.Median : foundBefore;
         load.Peak = Math.Max(load.Peak, level);
         var gone = window.Median < level - Math.Max(Least, 0.15 * Math.Abs(level)) || window.Median < -Least || Math.Abs(window.Median) < Least && load.Peak > 3 * Least;
         if (!gone)
             return PanChange.None;
         suspect = false;
         return Lift(load) | InUnknown(seconds);
+    }
+
+    // What it weighed before a lift, which the settler forgets at the next level.
+    private void RememberFound(Placing load, double seconds)
+    {
+        const double LiftTakes = 1.5;
+        if (load.Seconds != foundAt)
+            (foundAt, foundSince, foundNow, foundBefore) = (load.Seconds, seconds, double.NaN, double.NaN);
+        if (seconds - foundSince < LiftTakes)
+            return;
+        (foundSince, foundBefore, foundNow) = (seconds, foundNow, settler.Grams);
     }
 
     private static PanChange Announce(Placing load, double seconds)
@@ -158,7 +201,7 @@ internal sealed partial class Pan
     private bool IsStill(in Window window) => window.Range <= StillRange && Math.Abs(window.Change) <= Math.Max(Division, 2 * stillDeviation) + 1e-9;
 
     // Two neighbouring values, or what this scale's noise makes of them.
-    private bool InEquilibrium() =>
+    internal bool InEquilibrium() =>
         recent.TryWindow(ZeroTracking.EquilibriumSeconds, double.NegativeInfinity, out var window)
         && window.Range <= Math.Max(Division, 5 * stillDeviation) + 1e-9
         && Math.Abs(window.Change) <= ZeroTracking.DivisionsPerSecond * Division * ZeroTracking.EquilibriumSeconds / 2 + 1e-9;
@@ -173,7 +216,37 @@ internal sealed partial class Pan
             && !suspect;
     }
 
+    // Not still yet, for a slow filter's tail is not over; but its end is known.
+    private bool IsSettling(double from)
+    {
+        const double Span = 2;
+        if (recent.LastSeconds - fitted < FitSeconds)
+            return false;
+        fitted = recent.LastSeconds;
+        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) || settling.Error > 0.5 * Division || Math.Abs(settling.Left) > 4 * Least)
+        {
+            fittedLevel = double.NaN;
+            return false;
+        }
+
+        // One end may be chance: two agree.
+        var agrees = Math.Abs(settling.Level - fittedLevel) < 0.3 * Division + 2 * settling.Error && recent.LastSeconds - fittedSince > 0.15;
+        if (double.IsNaN(fittedLevel))
+            fittedSince = recent.LastSeconds;
+        fittedLevel = settling.Level;
+        return agrees;
+    }
+
+    // Rounding, and what the scale itself is restless by.
+    private double ReadingNoise => Math.Sqrt(0.13 * Division * Division + stillDeviation * stillDeviation / 4);
+
     private void SetRest(double level, in Window window, bool lined)
+    {
+        SetRest(level, TareUncertainty(window), lined);
+        Learn(window);
+    }
+
+    private void SetRest(double level, double uncertainty, bool lined)
     {
         if (double.IsNaN(bare))
             bare = lined ? 0 : level;
@@ -188,23 +261,38 @@ internal sealed partial class Pan
         // Net zero: the scale was tared by its own key with the liner on.
         lined |= netMark && Math.Abs(level) <= Least;
         suspect = false;
-        Rest = new Rest(recent.LastSeconds, level, TareUncertainty(window), lined);
+        Rest = new Rest(recent.LastSeconds, level, uncertainty, lined);
         tracking.Begin(recent.LastSeconds);
+        isSettling = false;
         notBefore = double.NegativeInfinity;
-        Learn(window);
     }
 
     // Drift, crumbs, droppings: the tare is what lies still, however it got there.
     private void Follow(in Window window)
     {
-        var level = tracking.Follow(Rest!.Grams, window.Median, recent.LastSeconds, Division, InEquilibrium());
-        Rest = Rest with { Grams = level, Uncertainty = TareUncertainty(window) };
+        const double Span = 2.5;
+        const double TouchSeconds = 0.35;
+        isSettling = false;
+        if (recent.LastSeconds - fitted < FitSeconds)
+            return;
+        fitted = recent.LastSeconds;
+        var tail = Rest!.Since - StillSeconds;
+        var (level, uncertainty) = settling.TryFit(recent, Span, TouchSeconds, Math.Max(notBefore, tail), ReadingNoise) && settling.Error < Division
+            ? (settling.Level, WithRounding(settling.Error, window.Deviation))
+            : (window.Median, TareUncertainty(window));
+        Rest = Rest with { Grams = tracking.Follow(Rest.Grams, level, recent.LastSeconds, Division, InEquilibrium()), Uncertainty = uncertainty };
         if (!Rest.Lined)
-            bare = level;
+            bare = Rest.Grams;
         Learn(window);
     }
 
-    private static double TareUncertainty(in Window window) => window.Deviation / Math.Sqrt(Math.Min(window.Count, 4));
+    private double TareUncertainty(in Window window) => WithRounding(window.Deviation / Math.Sqrt(Math.Min(window.Count, 4)), window.Deviation);
+
+    private double WithRounding(double error, double scatter)
+    {
+        var rounding = Uncertainty.Rounding(Division, scatter);
+        return Math.Sqrt(error * error + rounding * rounding);
+    }
 
     private void Learn(in Window window) => stillDeviation += 0.2 * (Math.Min(window.Deviation, 10 * Division) - stillDeviation);
 

@@ -39,15 +39,21 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;
 
+    /// <summary>A level is not fitted more often than this.</summary>
+    private const double FitSeconds = 0.15;
+
     private readonly ISettler settler = newSettler();
     private readonly Recent recent = new();
     private readonly ZeroTracking tracking = new();
+    private readonly Settling settling = new();
     private readonly Queue<PanSample> history = [];
     private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
     private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
     private double fastestRise = double.NaN;
     private Rest? before;
-    private bool suspect, netMark, bareSinceLift;
+    private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
+    private double fitted = double.NegativeInfinity, fittedLevel = double.NaN, fittedSince;
+    private bool suspect, netMark, isSettling, bareSinceLift;
 
     /// <summary>Scale interval d in grams.</summary>
     public double Division { get; set; } = 0.1;

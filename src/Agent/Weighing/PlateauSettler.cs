@@ -1,36 +1,31 @@
 namespace CaptureAgent.Agent.Weighing;
 
-/// <summary>Finds the newest stretch without a step, its weight from the animal's momentum, and whether a hand may still be on it.</summary>
+/// <summary>Finds the newest level, its weight from the animal's momentum, whether a hand may still be on it, and whether it moves as an animal does.</summary>
 /// <remarks>
-/// Readings are averaged in short blocks. At every block a step of the mean is looked for: the best split in two levels, by Student's t with the pooled
-/// deviation and its autocorrelation (Hinkley 1970, Inference about the change-point in a sequence of random variables; Zwiers and von Storch 1995; from memory).
-/// The weight and its standard error come from all readings of the stretch (<see cref="ImpulseFit"/>). Whether a hand is excluded is <see cref="HandEvidence"/>'s.
+/// Whole bursts are left out (<see cref="Bursts"/>); a kink of the impulse ends a level (<see cref="Levels"/>). The weight is that of the stretch, of all that end now and began
+/// on this level, whose standard error is least (<see cref="BestStretch"/>). Settled is what is known within the acceptance band, moves like an animal
+/// (<see cref="Wander"/>), and bears no hand (<see cref="HandEvidence"/>).
 /// </remarks>
 internal sealed class PlateauSettler : ISettler
 {
-    /// <summary>A t of 4.5 between levels: by chance once in some ten thousand splits.</summary>
-    private const double StepT = 4.5;
-
-    private const int LeastReadings = 5;
-
-    private const double TailShare = 1.3;
-
-    /// <summary>Of a standard error that is learned from a dozen blocks.</summary>
-    private const double Margin = 1.2;
+    private const double EvaluationSeconds = 0.18;
 
     private readonly Trail trail = new();
     private readonly Blocks blocks = new();
-    private readonly Stretch stretch = new();
+    private readonly ImpulseSeries series = new();
+    private readonly Bursts bursts = new();
     private readonly HandEvidence hand = new();
     private SettleContext context;
+    private FilterDelay delay;
     private int segment;
-    private double expected;
+    private double segmentMoment, expected, evaluated, scatter, averaging, rounding;
+    private bool resumed;
 
     public SettleState State { get; private set; }
 
     public double Grams { get; private set; }
 
-    public double StandardError { get; private set; }
+    public double StandardError => Math.Sqrt(averaging * averaging + rounding * rounding);
 
     public bool Lively { get; private set; }
 
@@ -38,11 +33,10 @@ internal sealed class PlateauSettler : ISettler
 
     public double LowPlateau { get; private set; }
 
-    private double Band => Uncertainty.Band(double.IsNaN(Grams) ? stretch.Mean : Grams, context.Division);
-
     public void Begin(in SettleContext context)
     {
         this.context = context;
+        delay = FilterDelay.From(context.FastestRise);
         expected = double.NaN;
         Lively = false;
         Gap();
@@ -54,120 +48,159 @@ internal sealed class PlateauSettler : ISettler
     {
         trail.Clear();
         blocks.Clear();
+        series.Clear();
+        bursts.Clear();
         hand.Clear();
         segment = 0;
+        segmentMoment = double.NaN;
+        evaluated = double.NegativeInfinity;
+        scatter = 0;
+        resumed = false;
         State = SettleState.Moving;
         Grams = double.NaN;
-        StandardError = double.NaN;
+        averaging = double.NaN;
+        rounding = 0;
         LowPlateau = double.NaN;
-    }
-
-    public void Add(double seconds, double grams)
-    {
-        trail.Add(seconds, grams);
-        if (!blocks.Add(seconds, grams))
-            return;
-        segment = Math.Max(0, segment - blocks.MakeRoom());
-        FindPlateau();
-        FindSteps();
-        Judge();
     }
 
     public Rise RiseTo(double level, double until) => Rise.To(trail.SecondsFrom(0), trail.GramsFrom(0), level, until);
 
-    // The hand's time counts from the end of the lowering: two blocks that nearly agree, or two seconds at the latest.
-    private void FindPlateau()
+    public void Add(double seconds, double grams)
     {
-        if (hand.Landed || blocks.Count < 2)
+        trail.Add(seconds, grams);
+        if (blocks.Add(seconds, grams))
+        {
+            blocks.MakeRoom();
+            hand.Watch(blocks, context.Division);
+        }
+
+        var isKnown = State != SettleState.Moving || averaging < Math.Max(0.01 * Math.Abs(Grams), context.Division);
+        switch (bursts.Add(seconds, grams, isKnown ? Grams : double.NaN, BurstLimit))
+        {
+            case Passage.Counts:
+                Append(seconds, grams);
+                break;
+            case Passage.Held:
+                State = SettleState.Moving;
+                return;
+            case Passage.EndsBurst:
+                EndBurst();
+                break;
+            default:
+                EndStep();
+                break;
+        }
+
+        if (seconds - evaluated < EvaluationSeconds)
             return;
-        var (older, newer) = (blocks[^2], blocks[^1]);
-        var agree = Math.Abs(newer.Mean - older.Mean) < Math.Max(2 * context.Division, 0.08 * Math.Abs(newer.Mean));
-        if (agree)
-            hand.Land(older.From);
-        else if (newer.To - blocks[0].From > 2)
-            hand.Land(newer.From);
+        evaluated = seconds;
+        Evaluate();
     }
 
-    private void FindSteps()
+    private double BurstLimit => Math.Max(Math.Max(6 * scatter, 0.025 * Math.Abs(Grams)), 4 * context.Division);
+
+    private void Append(double seconds, double grams)
     {
-        while (true)
+        segment = Math.Max(0, segment - series.Add(seconds, grams, resumed));
+        resumed = false;
+        if (double.IsNaN(segmentMoment))
+            segmentMoment = seconds;
+    }
+
+    // The beginning of a burst is below its limit: the last third of a second goes with it.
+    private void EndBurst()
+    {
+        const double Onset = 0.3;
+        series.Truncate(Math.Max(segment + BestStretch.LeastReadings, series.IndexAt(bursts[0].Moment - Onset)));
+        resumed = true;
+        for (var i = bursts.FirstQuiet(); i < bursts.Held; i++)
+            Append(bursts[i].Moment, bursts[i].Grams);
+        bursts.Clear();
+    }
+
+    private void EndStep()
+    {
+        for (var i = 0; i < bursts.Held; i++)
+            Append(bursts[i].Moment, bursts[i].Grams);
+        bursts.Clear();
+        averaging = double.NaN;
+    }
+
+    private void Evaluate()
+    {
+        State = SettleState.Moving;
+        if (series.Count - segment < BestStretch.LeastReadings)
+            return;
+        for (var next = Levels.Step(series, segment, delay, context.Division); next > 0; next = Levels.Step(series, segment, delay, context.Division))
+            Leave(next);
+        if (!BestStretch.TryFind(series, segment, delay, context.Division, out var best))
+            return;
+        Grams = best.Line.Grams;
+        scatter = series.Scatter(best.From, Grams);
+        rounding = Uncertainty.Rounding(context.Division, best.Line.Motion);
+        Lively |= best.Line.Seconds >= 0.9 && best.Line.Motion > Math.Max(0.8 * context.Division, 3 * context.StillDeviation);
+        Judge(best);
+    }
+
+    private void Judge(in BestStretch best)
+    {
+        var now = series.MomentOf(series.Count - 1);
+        var arrived = ArrivedAt();
+        var rise = RiseTo(Grams, arrived + 0.5);
+        var here = new Plateau(
+            double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt), now, Grams, Beyond(best.Line.Motion), Stop(rise.Seconds));
+
+        // All of this level, once the filter's tail is over.
+        var whole = Math.Min(series.Count - 3, series.IndexAt(Math.Max(here.From, arrived) + delay.Seconds));
+        averaging = Math.Max(best.Error, Wander.Error(series, whole, Grams, delay.Seconds));
+        var band = Uncertainty.Band(Grams, context.Division);
+        if (new Acceptance(band, here, expected).Allows(best.Line.Seconds, averaging, context.TareUncertainty, Foreign(whole, best, here, band)))
+            State = hand.Excluded(here, expected) ? SettleState.Settled : SettleState.Contact;
+    }
+
+    // A small step that was not found may lie in the whole; most of the level speaks for it as well.
+    private double Foreign(int whole, in BestStretch best, in Plateau here, double band)
+    {
+        var line = series.Line(whole, series.Count, 0);
+        var foreign = Wander.Foreign(line, Beyond(line.Motion), band);
+        if (best.Line.Seconds < Math.Max(5, 0.5 * here.Seconds) || !(here.DistanceTo(expected) < 0.035))
+            return foreign;
+        line = series.Line(best.From, series.Count, 0);
+        return Math.Min(foreign, Wander.Foreign(line, Beyond(line.Motion), band));
+    }
+
+    // The readings of this level have come near it: what follows is the filter's tail, and then the level.
+    private double ArrivedAt()
+    {
+        var near = Math.Max(0.015 * Math.Abs(Grams), 2 * context.Division);
+        for (var i = segment; i < series.Count; i++)
         {
-            stretch.Take(blocks, segment, context.Division);
-            var split = stretch.BestSplit(context.Division);
-            var least = Math.Max(context.Division, 0.0015 * Math.Abs(stretch.Mean));
-            if (split.T < StepT || Math.Abs(split.Difference) < least)
-                break;
-            Leave(split.Block);
+            if (Math.Abs(series.GramsOf(i) - Grams) <= near)
+                return series.MomentOf(i);
         }
 
-        // What is left of the step, or of the filter's tail, in the first block of the new level.
-        while (stretch.Count > 3 && Math.Abs(stretch.FirstOff) > Math.Max(0.4 * Band, 2.5 * stretch.Deviation / Math.Sqrt(stretch.Count)))
-        {
-            segment = stretch.IndexOf(0) + 1;
-            stretch.Take(blocks, segment, context.Division);
-        }
+        return segmentMoment;
     }
 
     /// <summary>Ends the level that began at <see cref="segment"/>.</summary>
     private void Leave(int next)
     {
-        var seconds = blocks[next - 1].To - blocks[segment].From;
-        Span<double> motions = stackalloc double[next - segment];
-        Span<double> means = stackalloc double[next - segment];
-        for (var i = segment; i < next; i++)
-        {
-            motions[i - segment] = Math.Sqrt(blocks[i].Motion);
-            means[i - segment] = blocks[i].Mean;
-        }
-
-        motions.Sort();
-        means.Sort();
-        var level = means[means.Length / 2];
-        double steady = 0;
-        for (var i = segment; i < next; i++)
-            steady += Math.Abs(blocks[i].Mean - level) <= context.Division ? blocks[i].To - blocks[i].From : 0;
-        if (steady >= 1.4 && motions[motions.Length / 2] <= Math.Max(context.Division, 2 * context.StillDeviation))
+        // Without the rise to it, and the beginning of the step from it.
+        var third = (next - segment) / 3;
+        var line = next - 1 - segment - third >= 4 ? series.Line(segment + third, next - 1, delay.Seconds) : series.Line(segment, next, delay.Seconds);
+        var level = line.Grams;
+        if (series.SecondsNear(segment, next, level, context.Division) >= 1.4 && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
             LowPlateau = level;
-        hand.Leave(new Plateau(blocks[segment].From, seconds, level, Beyond(motions[motions.Length / 2])));
+        var end = series.MomentOf(next - 1);
+        var rise = RiseTo(level, Math.Min(end, segmentMoment + 1.5 + 4 * delay.Seconds));
+        var reached = double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt);
+        hand.Leave(new Plateau(reached, end, level, Beyond(line.Motion), Stop(rise.Seconds)));
         segment = next;
+        segmentMoment = series.MomentOf(next);
     }
 
-    private void Judge()
-    {
-        State = SettleState.Moving;
-        Lively |= stretch.Count >= 3 && stretch.Motion > Math.Max(0.8 * context.Division, 3 * context.StillDeviation);
-        var rise = RiseTo(stretch.Mean, blocks[segment].From + 0.5);
-        SkipTail(rise.ReachedAt + TailShare * context.FastestRise);
-        var from = blocks[segment].From;
-        var now = blocks[^1].To;
-        var index = trail.IndexAt(from);
-        var fit = ImpulseFit.Of(trail.SecondsFrom(index), trail.GramsFrom(index), context.Division);
-        if (double.IsNaN(fit.Grams) || stretch.Count < 2)
-            return;
-        // Bursts left out, the blocks that remain are the evidence; and noise that is no animal's momentum shows in them.
-        Grams = stretch.LeftOut ? stretch.Mean : fit.Grams;
-        StandardError = stretch.LeftOut ? Margin * stretch.StandardError : Math.Max(fit.StandardError, stretch.StandardError);
-        var (change, error) = stretch.HalfChange();
-        var drifts = Math.Abs(change) > Math.Max(0.6 * Band, 2.5 * error);
-        var jumps = Math.Abs(stretch.NewestOff) > Band + 4 * stretch.Deviation;
-        var known = 2 * Math.Sqrt(StandardError * StandardError + context.TareUncertainty * context.TareUncertainty) <= Band;
-        if (drifts || jumps || stretch.InBurst || !known || trail.Count - index < LeastReadings || stretch.Count < 3)
-            return;
-        var here = new Plateau(from, now - from, Grams, Beyond(stretch.Motion));
-        State = hand.Excluded(here, rise.Seconds - context.FastestRise, expected) ? SettleState.Settled : SettleState.Contact;
-    }
-
-    // The filter's tail: what is left of a step is gone in the time that the scale's fastest rise took, and a little more.
-    private void SkipTail(double clear)
-    {
-        var skipped = segment;
-        while (skipped < blocks.Count - 1 && blocks[skipped].From < clear)
-            skipped++;
-        if (skipped == segment)
-            return;
-        segment = skipped;
-        stretch.Take(blocks, segment, context.Division);
-    }
+    // Between slow readings the ends of a rise are guessed.
+    private double Stop(double rise) => rise - context.FastestRise - 0.6 * series.TimeOf(series.Count - 1) / series.Count;
 
     // Motion beyond what rounding and the scale at rest make.
     private double Beyond(double motion) =>

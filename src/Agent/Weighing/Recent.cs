@@ -78,6 +78,25 @@ internal sealed class Recent
         window = new Window(n, mean, Series.Median(sorted.AsSpan(0, n)), deviation, max - min, (newer - older) / half);
         return true;
     }
+
+    /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
+    public double NewestRise(double low, double high)
+    {
+        double upper = double.NaN;
+        for (var i = 1; i < Count; i++)
+        {
+            var (at, grams) = Back(i);
+            var (after, higher) = Back(i - 1);
+            var share = (grams - low) / (high - low);
+            var next = (higher - low) / (high - low);
+            if (double.IsNaN(upper) && share < 0.92)
+                upper = at + Math.Clamp((0.92 - share) / (next - share), 0, 1) * (after - at);
+            if (share < 0.15)
+                return upper - at - Math.Clamp((0.15 - share) / (next - share), 0, 1) * (after - at);
+        }
+
+        return double.NaN;
+    }
 }
 
 /// <summary>What a stretch of readings looks like.</summary>

@@ -12,8 +12,8 @@ internal sealed record TareComparison(Rest Before, Rest After, double BeforeSeco
 
     public double ChangeGrams => After.Grams - Before.Grams;
 
-    public static TareComparison Of(Rest before, Rest after, double beforeSeconds, double loadSeconds, double afterSeconds, double division) =>
-        new(before, after, beforeSeconds, loadSeconds, afterSeconds, Uncertainty.Combine(before.Uncertainty, after.Uncertainty, division, accuracy: 0));
+    public static TareComparison Of(Rest before, Rest after, double beforeSeconds, double loadSeconds, double afterSeconds) =>
+        new(before, after, beforeSeconds, loadSeconds, afterSeconds, Uncertainty.Combine(before.Uncertainty, after.Uncertainty, accuracy: 0));
 
     /// <summary>More than drift and noise: something slipped, came or went; the weight may be off by as much.</summary>
     /// <param name="net">The load less the tare, in grams.</param>

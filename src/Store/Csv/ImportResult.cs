@@ -5,7 +5,11 @@ namespace CaptureAgent.Store.Csv;
 /// <param name="Zone">The station's time zone (IANA name).</param>
 /// <param name="SkipBad">Leave bad rows out; otherwise one bad row leaves the store as it was.</param>
 /// <param name="CodeFault">Says what is wrong with a chick's code, null if nothing is; without it any code that is no card will do.</param>
-public sealed record ImportOptions(string Station, string Zone, bool SkipBad = false, Func<string, string?>? CodeFault = null);
+public sealed record ImportOptions(string Station, string Zone, bool SkipBad = false, Func<string, string?>? CodeFault = null)
+{
+    /// <summary>Who imports a register on the page, and why: noted at each chick that it adds or changes.</summary>
+    public (string Who, string Reason)? Hand { get; init; }
+}
 
 /// <summary>What an import did.</summary>
 /// <param name="Corrected">Rows that gave another value than the store had; the old rows are kept beside the new.</param>

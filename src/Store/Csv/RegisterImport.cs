@@ -21,6 +21,8 @@ internal static class RegisterImport
             {
                 var (change, weighings) = Adoption.Register(db, chick, store.Time);
                 adopted += weighings;
+                if (options.Hand is var (who, reason) && change != RegisterChange.None)
+                    db.Hands.Add(new(store.Time.GetUtcNow(), who, reason, Chick: chick.Code));
                 switch (change)
                 {
                     case RegisterChange.Added: added++; break;

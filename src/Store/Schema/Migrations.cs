@@ -11,7 +11,8 @@ internal static class Migrations
     /// <summary>SQLITE_CORRUPT.</summary>
     private const int SqliteCorrupt = 11;
 
-    private static readonly string[] Steps = [Version1.Sql, Version2.Sql, Version3.Sql, Version4.Sql, Version5.Sql, Version6.Sql, Version7.Sql];
+    private static readonly string[] Steps =
+        [Version1.Sql, Version2.Sql, Version3.Sql, Version4.Sql, Version5.Sql, Version6.Sql, Version7.Sql, Version8.Sql];
 
     public static int Latest => Steps.Length;
 

@@ -33,6 +33,9 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
     public RegisterTable Register { get; } = new(connection);
 
     public GrowthRecords Growth { get; } = new(connection);
+    public HandTable Hands { get; } = new(connection);
+
+    public PairingTable Pairings { get; } = new(connection);
 
     public SqliteConnection Connection => connection;
 
@@ -72,6 +75,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         ProbeChecks.Dispose();
         Register.Dispose();
         Growth.Dispose();
+        Hands.Dispose();
+        Pairings.Dispose();
         connection.Dispose();
     }
 }

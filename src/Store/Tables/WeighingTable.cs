@@ -27,6 +27,11 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     private readonly Statement ofDay = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE chick IS $1 AND day = $2 ORDER BY at, seq", 2);
 
+    private readonly Statement ofId = new(connection, $"SELECT {Names}, state, seq FROM weighing_states WHERE id = $1", 1);
+
+    private readonly Statement back = new(connection,
+        $"SELECT {Names}, state, seq FROM weighing_states WHERE seq < $6 AND ($5 IS NULL OR chick = $5) AND {Filter} ORDER BY seq DESC LIMIT $7", 7);
+
     private readonly Statement unregistered = new(connection,
         $"SELECT {Names}, state, seq FROM weighing_states WHERE chick = $1 AND verdict = 'rejected' AND reasons = 'unknown-chick' ORDER BY day, at, seq", 1);
 
@@ -65,6 +70,12 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
     /// <summary>In the order of day and code, as an export has them.</summary>
     public IEnumerable<StoredWeighing> ByDayAndCode(string? chick, DateOnly? from, DateOnly? to, bool all) =>
         byDayAndCode.Rows(Map, Columns.Day(from ?? DateOnly.MinValue), Columns.Day(to ?? DateOnly.MaxValue), null, all, chick);
+
+    public StoredWeighing? OfId(Guid id) => ofId.Rows(Map, Columns.Key(id)).SingleOrDefault();
+
+    /// <summary>The newest first, in the order of arrival; only those that arrived before <paramref name="before"/>.</summary>
+    public List<StoredWeighing> Back(long? before, int most, string? chick, DateOnly? from, DateOnly? to, bool all) =>
+        [.. back.Rows(Map, Columns.Day(from ?? DateOnly.MinValue), Columns.Day(to ?? DateOnly.MaxValue), null, all, chick, before ?? long.MaxValue, most)];
 
     /// <summary>Everything of one chick (or of no chick) and day.</summary>
     public List<StoredWeighing> OfDay(string? chick, DateOnly day) => [.. ofDay.Rows(Map, chick, Columns.Day(day))];
@@ -118,7 +129,7 @@ internal sealed class WeighingTable(SqliteConnection connection) : IDisposable
 
     public void Dispose()
     {
-        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, unregistered, inArrival, growth, stateOf, replaced])
+        foreach (var statement in (ReadOnlySpan<Statement>)[insert, inRange, ofChick, byDayAndCode, ofDay, ofId, back, unregistered, inArrival, growth, stateOf, replaced])
             statement.Dispose();
     }
 }

@@ -23,6 +23,7 @@ internal sealed class Station : IDisposable
             {
               "station": "bench",
               "timeZone": "Etc/UTC",
+              "page": { "listen": "http://127.0.0.1:0" },
               "dayStartsAt": "{{dayStarted:HH}}:00",
               "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" },
               "devices": [

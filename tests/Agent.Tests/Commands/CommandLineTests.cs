@@ -40,6 +40,8 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("devices --help")]
     [InlineData("feeds --help")]
     [InlineData("recipe --help")]
+    [InlineData("hear --help")]
+    [InlineData("labels --help")]
     public async Task Help_shows_an_example(string arguments)
     {
         var (code, output, _) = await Run(arguments);
@@ -69,6 +71,8 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("check --wait -1")]
     [InlineData("rejudge --since yesterday")]
     [InlineData("recipe --within -5")]
+    [InlineData("labels --all")]
+    [InlineData("labels --all --symbol aztec --output a.pdf")]
     [InlineData("growth")]
     [InlineData("growth AM-0147 --species \"Ara macao\"")]
     [InlineData("report")]

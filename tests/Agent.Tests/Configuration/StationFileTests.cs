@@ -1,5 +1,6 @@
 using System.Text;
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Labels;
 using Microsoft.Extensions.Configuration;
 using Xunit;
 
@@ -19,6 +20,9 @@ public sealed class StationFileTests : IDisposable
               "station": "east-room", "timeZone": "Europe/Lisbon", "dayStartsAt": "04:30", "store": "round.db",
               "page": { "listen": "http://127.0.0.1:9000" },
               "codes": { "pattern": "[A-Z]{2}-[0-9]{4}", "check": "mod37-2", "cards": { "fed": "!EATEN" } },
+              "labels": { "symbol": "data-matrix", "sheet": "mine", "sheets": [ { "name": "mine", "pageWidthMillimetres": 100, "pageHeightMillimetres": 150, "columns": 2, "rows": 4, "leftMillimetres": 2,
+                "topMillimetres": 3, "labelWidthMillimetres": 45, "labelHeightMillimetres": 30, "gapAcrossMillimetres": 4, "gapDownMillimetres": 5 } ] },
+              "answers": { "device": "speaker", "loudness": 80, "quietFrom": "21:00", "quietUntil": "06:30", "language": "es", "lamp": { "kind": "gpio", "green": "17", "yellow": "27", "red": "22" } },
               "feedFollowsWeighing": true, "hygiene": { "washHours": 6, "panBetweenClutches": false },
               "feeding": { "emptyingGap": [ { "throughDay": 3, "hours": 1 }, { "hours": 5.5 } ], "nightFrom": "22:30", "kitchenScaleGrams": 0.5,
                 "plan": [ { "throughDay": 9, "everyHours": 2.5, "throughNight": true }, { "everyHours": 6 } ],
@@ -36,6 +40,11 @@ public sealed class StationFileTests : IDisposable
         Assert.Equal(("[A-Z]{2}-[0-9]{4}", "mod37-2", "!EATEN", "!UNDO"), (station.Codes.Pattern, station.Codes.Check, station.Codes.Cards.Fed, station.Codes.Cards.Undo));
         Assert.Equal([(3, 1.0), (null, 5.5)], station.Feeding.EmptyingGap.Select(step => (step.ThroughDay, step.Hours)));
         Assert.True(station.FeedFollowsWeighing);
+        Assert.Equal(("data-matrix", "mine"), (station.Labels.Symbol, station.Labels.Sheet));
+        Assert.Equal(new LabelSheet("mine", 100, 150, 2, 4, 2, 3, 45, 30, 4, 5), LabelRules.All(station.Labels).First());
+        Assert.Equal(("speaker", 80, new TimeOnly(21, 0), new TimeOnly(6, 30), 15, "auto", "es"),
+            (station.Answers.Device, station.Answers.Loudness, station.Answers.QuietFrom, station.Answers.QuietUntil, station.Answers.QuietLoudness, station.Answers.Voice, station.Answers.Language));
+        Assert.Equal(("gpio", "17", "27", "22"), (station.Answers.Lamp.Kind, station.Answers.Lamp.Green, station.Answers.Lamp.Yellow, station.Answers.Lamp.Red));
         Assert.Equal((6.0, 7.0, false), (station.Hygiene.WashHours, station.Hygiene.SyringeDays, station.Hygiene.PanBetweenClutches));
         Assert.Equal((new TimeOnly(22, 30), new TimeOnly(6, 0), 0.5m), (station.Feeding.NightFrom, station.Feeding.NightUntil, station.Feeding.KitchenScaleGrams));
         Assert.Equal([(9, 2.5, true), (null, 6.0, false)], station.Feeding.Plan.Select(step => (step.ThroughDay, step.EveryHours, step.ThroughNight)));

@@ -23,8 +23,8 @@ public sealed class FinishedScaleTests
         var scene = Scale().Grams(10).Scan("MW-0002").Grams(1810);
         var weighing = Assert.Single(scene.Weighings);
         Assert.Equal(("MW-0002", 1800m, "accepted", 10m), (weighing.Chick, weighing.Grams, weighing.Verdict, weighing.TareGrams));
-        // Two readings rounded to 5 g, and one step of accuracy: sqrt(2 * 25 / 12 + 25 / 3), JCGM 100 F.2.2.1 and 4.3.7.
-        Assert.Equal(3.536m, weighing.UncertaintyGrams);
+        // Two readings rounded to 5 g, and half a step of accuracy: sqrt(2 * 25 / 12 + 6.25 / 3), JCGM 100 F.2.2.1 and 4.3.7.
+        Assert.Equal(2.5m, weighing.UncertaintyGrams);
     }
 
     [Fact]

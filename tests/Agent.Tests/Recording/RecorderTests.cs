@@ -203,7 +203,7 @@ public sealed class RecorderTests
         }
     }
 
-    private sealed class FailingStore(List<string> journal) : IDecisionStore
+    internal sealed class FailingStore(List<string> journal) : IDecisionStore
     {
         public Exception? Fault { get; set; }
 

@@ -159,8 +159,8 @@ public sealed class WeighingTests
     {
         var calm = new Scene().Towel().Scan("AM-0147").Chick(186.4, noise: 0).TheWeighing;
 
-        // JCGM 100: two roundings of 0.1 g, and 0.1 g of accuracy, all rectangular: sqrt(2 * 0.01/12 + 0.01/3).
-        Assert.InRange(calm.UncertaintyGrams!.Value, 0.070m, 0.080m);
+        // JCGM 100: two roundings of 0.1 g, and 0.05 g of accuracy (OIML R 76-1, table 6, class II: half a division), all rectangular: sqrt(2 * 0.01/12 + 0.0025/3).
+        Assert.InRange(calm.UncertaintyGrams!.Value, 0.050m, 0.060m);
         var rough = new Scene(options => options.Devices[0].AccuracyGrams = 0.5m).Towel().Scan("AM-0147").Chick(186.4, noise: 0).TheWeighing;
         Assert.InRange(rough.UncertaintyGrams!.Value, 0.28m, 0.30m);
     }

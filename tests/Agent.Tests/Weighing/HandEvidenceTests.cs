@@ -10,40 +10,56 @@ public sealed class HandEvidenceTests
     public void A_hand_seen_to_leave_need_not_be_waited_for_where_the_weight_is_as_expected()
     {
         var hand = Landed();
-        Assert.True(hand.Excluded(new Plateau(3, 2.1, 186, 0.5), 1.2, 185));
-        Assert.False(hand.Excluded(new Plateau(3, 1.0, 186, 0.5), 1.2, 185));
+        Assert.True(hand.Excluded(new Plateau(3, 5.1, 186, 0.5, 1.2), 185));
+        Assert.False(hand.Excluded(new Plateau(3, 4.0, 186, 0.5, 1.2), 185));
     }
 
     [Fact]
     public void A_weight_that_came_in_one_go_must_outlast_a_hand()
     {
         var hand = Landed();
-        Assert.False(hand.Excluded(new Plateau(1, 5, 186, 0.5), 0.1, 185));
-        Assert.True(hand.Excluded(new Plateau(1, 7, 186, 0.5), 0.1, 185));
+        Assert.False(hand.Excluded(new Plateau(1, 6, 186, 0.5, 0.1), 185));
+        Assert.True(hand.Excluded(new Plateau(1, 8, 186, 0.5, 0.1), 185));
     }
 
     [Fact]
     public void A_level_off_the_expected_weight_must_stand_for_longer()
     {
         var hand = Landed();
-        Assert.False(hand.Excluded(new Plateau(1, 9, 160, 0.5), 0.1, 185));
-        Assert.True(hand.Excluded(new Plateau(1, 13, 160, 0.5), 0.1, 185));
+        Assert.False(hand.Excluded(new Plateau(1, 10, 160, 0.5, 0.1), 185));
+        Assert.True(hand.Excluded(new Plateau(1, 14, 160, 0.5, 0.1), 185));
     }
 
     [Fact]
     public void A_stiller_level_after_a_livelier_one_is_a_hand_that_came()
     {
         var hand = Landed();
-        hand.Leave(new Plateau(1, 5, 186, 2));
-        Assert.False(hand.Excluded(new Plateau(6, 5, 195, 0.05), 1.2, 185));
+        hand.Leave(new Plateau(1, 6, 186, 2, 0.1));
+        Assert.False(hand.Excluded(new Plateau(6, 16, 190, 0.05, 0.1), 188));
+    }
+
+    [Fact]
+    public void A_livelier_level_after_a_still_one_is_a_chick_that_was_let_go()
+    {
+        var hand = Landed();
+        hand.Leave(new Plateau(1, 5, 183, 0.02, 0.1));
+        Assert.True(hand.Excluded(new Plateau(5, 7, 186, 1.1, 0.1), 185));
+    }
+
+    [Fact]
+    public void A_level_after_one_that_a_hand_was_seen_to_leave_is_a_hand_that_came_back()
+    {
+        var hand = Landed();
+        hand.Leave(new Plateau(3, 5, 186, 0.5, 1.2));
+        Assert.False(hand.Excluded(new Plateau(5, 11, 189, 1.5, 1.2), 187));
     }
 
     [Fact]
     public void Where_nothing_is_expected_the_hand_s_time_decides()
     {
         var hand = Landed();
-        Assert.False(hand.Excluded(new Plateau(3, 3, 186, 0.5), 1.2, double.NaN));
-        Assert.True(hand.Excluded(new Plateau(3, 5, 186, 0.5), 1.2, double.NaN));
+        Assert.False(hand.Excluded(new Plateau(3, 6, 186, 0.5, 1.2), double.NaN));
+        Assert.True(hand.Excluded(new Plateau(3, 8, 186, 0.5, 1.2), double.NaN));
     }
 
     private static HandEvidence Landed()

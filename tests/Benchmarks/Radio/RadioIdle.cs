@@ -23,7 +23,8 @@ internal sealed record RadioIdle(double AgentPercent, double HostPercent)
         Environment.SetEnvironmentVariable(BusVariable, bus.Address);
         var folder = Directory.CreateTempSubdirectory("capture-agent-radio-").FullName;
         File.WriteAllText(Path.Combine(folder, "station.json"), $$"""
-            { "devices": [
+            { "page": { "listen": "http://127.0.0.1:0" },
+              "devices": [
               { "id": "scale", "role": "scale", "dialect": "header-comma", "divisionGrams": 0.1, "frame": { "service": "fff0", "characteristic": "fff1" },
                 "connection": { "kind": "bluetooth", "address": "{{PlayedNursery.ScaleAddress}}" } },
               { "id": "probe", "role": "probe", "dialect": "health-thermometer", "connection": { "kind": "bluetooth", "address": "{{PlayedNursery.ProbeAddress}}" } } ] }

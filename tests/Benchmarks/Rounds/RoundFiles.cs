@@ -34,6 +34,7 @@ internal sealed class RoundFiles : IDisposable
             // The day must not change in the middle of a live measurement: it starts half a day from now.
             ["dayStartsAt"] = ports is null ? "03:00" : DateTime.UtcNow.AddHours(12).ToString("HH:mm", CultureInfo.InvariantCulture),
             ["codes"] = new JsonObject { ["pattern"] = "[A-Z]{2}-[0-9]{4}" },
+            ["page"] = new JsonObject { ["listen"] = "http://127.0.0.1:0" },
             ["devices"] = new JsonArray(scale, Device("probe", "text", ports), Device("scanner", "line", ports)),
         };
         File.WriteAllText(Station, station.ToJsonString());

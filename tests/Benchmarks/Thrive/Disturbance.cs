@@ -32,10 +32,11 @@ internal sealed record Disturbance(
         new("two digits exchanged, 10 % off or more", [FindingKinds.Implausible], 0, 1, 1, Digits),
         new("crop not empty, 4 to 10 % heavier", [FindingKinds.TooGood], 0.01, 1, 1, (_, day, chicks, random) =>
             Weigh(chicks, chick => chick.Weights[day] = Math.Round(chick.Weights[day] * (1 + random.Between(0.04, 0.10)), 1))),
-        new("room shifted by 2 %", [FindingKinds.RoomShift], 0, 1, 1, IReadOnlyList<RoomChick?> (room, day, _, random) =>
+        new("room shifted by 2 %", [FindingKinds.RoomShift], 0, 1, 1, (room, day, _, random) =>
         {
             var factor = random.Chance(0.5) ? 1.02 : 0.98;
-            Weigh(room.Chicks, chick => chick.Weights[day] = Math.Round(chick.Weights[day] * factor, 1));
+            foreach (var chick in room.Chicks)
+                chick.Weights[day] = Math.Round(chick.Weights[day] * factor, 1);
             return [null];
         }),
     ];
@@ -52,7 +53,7 @@ internal sealed record Disturbance(
             chick.Change(day, room.Days, healthy => gain(healthy, own));
         }
 
-        return (IReadOnlyList<RoomChick?>)chicks;
+        return chicks;
     });
 
     private static IReadOnlyList<RoomChick?> Weigh(IReadOnlyList<RoomChick> chicks, Action<RoomChick> change)

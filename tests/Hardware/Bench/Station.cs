@@ -13,6 +13,7 @@ internal static class Station
             {
               "station": "bench", "store": "bench.db",
               "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" },
+              "page": { "listen": "http://127.0.0.1:0" },
               "devices": [
                 { "id": "scale", "role": "scale", "dialect": "frame", "divisionGrams": 0.1,
                   "frame": { "service": "fff0", "characteristic": "fff1", "minLength": 5, "begins": "a5", "value": { "offset": 1, "width": 2, "factor": 0.1, "unit": "g" },

@@ -22,6 +22,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
 
     public string Device => device;
 
+    private readonly ShownSteps steps = new();
     private readonly ProbeTracker tracker = new();
     private readonly BatchVerdict verdict = new(book.Options);
     private Batch? batch;
@@ -84,7 +85,8 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
 
         impossibleSaid = false;
         var correction = book.CorrectionOf(device);
-        var view = tracker.Take(BatchBook.Seconds(at) - age, shown - correction.ErrorAt(shown, at), (double)reading.ResolutionCelsius);
+        var step = (double)steps.Take(reading);
+        var view = tracker.Take(BatchBook.Seconds(at) - age, shown - correction.ErrorAt(shown, at), step);
         if (!view.InFormula)
         {
             if (view.Place == ProbePlace.Out)
@@ -93,9 +95,9 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         }
 
         var uncertainty = Math.Sqrt(
-            (view.Deviation * view.Deviation) + Math.Pow(correction.Uncertainty(at), 2) + ((double)(reading.ResolutionCelsius * reading.ResolutionCelsius) / 12));
+            (view.Deviation * view.Deviation) + Math.Pow(correction.Uncertainty(at), 2) + (step * step / 12));
         events.Add(new ProbeEvent(at, device, Rounded(view.Celsius), Rounded(uncertainty), view.Settled && !reading.IsIntermediate, reading.Celsius));
-        Measure(at, view with { Place = reading.IsIntermediate && view.Settled ? ProbePlace.Moving : view.Place }, (double)reading.ResolutionCelsius, events);
+        Measure(at, view with { Place = reading.IsIntermediate && view.Settled ? ProbePlace.Moving : view.Place }, step, events);
     }
 
     private void Measure(DateTimeOffset at, in ProbeView view, double resolution, List<StationEvent> events)

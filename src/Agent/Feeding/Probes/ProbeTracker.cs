@@ -17,6 +17,9 @@ internal sealed class ProbeTracker
 
     private const int FewestReadings = 8;
 
+    /// <summary>Where the steps are coarse a slow probe shows the same for seconds while it rises: so long it must not have changed.</summary>
+    private const double CoarseRest = 10;
+
     /// <summary>A sheathed probe hardly moves for so long after the dip, in seconds.</summary>
     private const double UnseenStart = 0.9;
 
@@ -109,6 +112,9 @@ internal sealed class ProbeTracker
 
     private double Now => recent[^1].Seconds;
 
+    // Steps so coarse that several readings in a row share one rounding.
+    private bool IsCoarse => resolution > 0.2;
+
     private double LowTolerance => (0.75 * resolution) + (2 * noise);
 
     private double StepThreshold => Math.Max(0.4, 1.6 * resolution);
@@ -151,7 +157,7 @@ internal sealed class ProbeTracker
     // Warm and still without a step: it was put there while nobody looked.
     private bool IsFlat()
     {
-        var span = resolution > 0.2 ? 20 : 10;
+        var span = IsCoarse ? 20 : 10;
         var from = recent.Since(span, FewestReadings);
         return recent[^1].Seconds - recent[from].Seconds >= span - 1 && recent.Spread(from) <= Math.Max(0.15, resolution * 0.5);
     }
@@ -185,7 +191,7 @@ internal sealed class ProbeTracker
         var (at, old) = recent[last];
         var interval = recent.Interval;
         var rounding = (resolution * resolution / 12) + (noise * noise);
-        var prior = new StepPrior(LevelBefore(last), step, deviation, Math.Sqrt(rounding));
+        var prior = new StepPrior(LevelBefore(last), step, deviation, Math.Sqrt(rounding), IsCoarse ? Math.Max(2, 2 / Math.Max(interval, 0.1)) : 1.5);
         var next = last + 1 < recent.Count ? recent[last + 1].Seconds : at;
         fit = fresh
             ? new StepFit(prior, Lag, at - 0.2, at)
@@ -236,9 +242,9 @@ internal sealed class ProbeTracker
     private bool IsSettled()
     {
         // Longer than the constant: a probe that still rises cannot change by so little in that time.
-        var span = Math.Max(4, Math.Min(fit!.ConstantSeconds, 20));
+        var span = Math.Max(IsCoarse ? CoarseRest : 4, Math.Min(fit!.ConstantSeconds, 20));
         var from = recent.Since(span, FewestReadings);
-        var slack = resolution > 0.2 ? 0.2 * resolution : 0;
+        var slack = IsCoarse ? 0.2 * resolution : 0;
         return fit.Count >= FewestReadings
             && recent[from].Seconds >= DippedAt
             && Math.Abs(recent.Change(from)) <= RestChange + slack
@@ -327,7 +333,7 @@ internal sealed class ProbeTracker
             return;
         }
 
-        var from = recent.Since(resolution > 0.2 ? 8 : 6, FewestReadings);
+        var from = recent.Since(IsCoarse ? 8 : 6, FewestReadings);
         if (Latest - lowest >= StepThreshold && Latest >= recent[^2].Celsius)
         {
             var low = recent.LastLow(recent.Since(10, 3), LowTolerance);

@@ -20,9 +20,6 @@ internal sealed class StepFit
     /// <summary>Readings' worth of trust in the noise assumed at the outset.</summary>
     private const double NoiseTrust = 6;
 
-    /// <summary>Roundings of neighbouring readings, and what stirring does, are akin: so many readings are worth one that is independent.</summary>
-    private const double Kinship = 1.5;
-
     private readonly StepPrior prior;
     private readonly double[] start, first, second, steady, fast, slow, logPrior;
     private readonly int[] constant, ratio;
@@ -36,7 +33,7 @@ internal sealed class StepFit
     public StepFit(StepPrior prior, LagMemory lag, double from, double to)
     {
         this.prior = prior;
-        noise = Kinship * prior.Noise * prior.Noise;
+        noise = prior.Kinship * prior.Noise * prior.Noise;
         var size = LagMemory.Constants.Count * LagMemory.Ratios.Count * Moments;
         (start, first, second, steady, fast, slow, logPrior) = (new double[size], new double[size], new double[size], new double[size], new double[size], new double[size], new double[size]);
         (sumGG, sumGD, sumDD, sumGY, sumDY) = (new double[size], new double[size], new double[size], new double[size], new double[size]);
@@ -72,7 +69,7 @@ internal sealed class StepFit
     public int Count => count;
 
     /// <summary>Standard deviation of single readings about the curve.</summary>
-    public double Noise => Math.Sqrt(noise / Kinship);
+    public double Noise => Math.Sqrt(noise / prior.Kinship);
 
     /// <summary>Height of the step: how much warmer what it is in is than what it was in.</summary>
     public double Step => Mean - prior.Level;
@@ -96,7 +93,7 @@ internal sealed class StepFit
         if (count > 3)
             shift = Shift(Step);
         if (count > NoiseTrust)
-            noise = Kinship * ((NoiseTrust * prior.Noise * prior.Noise) + Misfit(best)) / (NoiseTrust + count - 3);
+            noise = prior.Kinship * ((NoiseTrust * prior.Noise * prior.Noise) + Misfit(best)) / (NoiseTrust + count - 3);
         Weigh();
     }
 
@@ -258,7 +255,8 @@ internal sealed class StepFit
 /// <param name="Step">How much warmer the new place probably is.</param>
 /// <param name="StepDeviation">Its standard deviation: wide, so that readings decide.</param>
 /// <param name="Noise">Standard deviation of single readings, rounding included.</param>
-internal readonly record struct StepPrior(double Level, double Step, double StepDeviation, double Noise)
+/// <param name="Kinship">Roundings of neighbouring readings, and what stirring does, are akin: so many readings are worth one that is independent.</param>
+internal readonly record struct StepPrior(double Level, double Step, double StepDeviation, double Noise, double Kinship = 1.5)
 {
     /// <summary>No probe is exactly what the model says: this part of the way still to go is in doubt.</summary>
     private const double Share = 0.025;

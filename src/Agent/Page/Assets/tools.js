@@ -1,0 +1,73 @@
+import { texts } from './texts.js';
+
+const kept = (name, usual) => { try { return localStorage.getItem(name) ?? usual; } catch { return usual; } };
+export const keep = (name, value) => { try { localStorage.setItem(name, value); } catch { /* a device that keeps nothing */ } };
+
+const own = (navigator.languages ?? ['en']).map(l => l.slice(0, 2)).find(l => l in texts) ?? 'en';
+export const settings = {
+  language: kept('language', own), mass: kept('mass', 'g'), temperature: kept('temperature', 'C'), light: document.documentElement.dataset.light,
+};
+
+export const t = (key, ...values) => {
+  const text = texts[settings.language]?.[key] ?? texts.en[key] ?? key;
+  return values.reduce((all, value, i) => all.replaceAll(`{${i}}`, value), text);
+};
+export const known = key => key in texts.en || key in texts[settings.language];
+
+/** An element: attributes, on… for handlers, then children; never markup from text. */
+export function el(tag, attributes = {}, ...children) {
+  const svg = ['svg', 'path', 'line', 'text', 'circle', 'polyline', 'polygon', 'g', 'title'].includes(tag);
+  const node = svg ? document.createElementNS('http://www.w3.org/2000/svg', tag) : document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === undefined || value === null || value === false) continue;
+    if (name.startsWith('on')) node.addEventListener(name.slice(2), value);
+    else node.setAttribute(name, value === true ? '' : value);
+  }
+  node.append(...children.flat(Infinity).filter(child => child !== null && child !== undefined && child !== false));
+  return node;
+}
+
+const number = (value, least, most = least) => value.toLocaleString(settings.language, { minimumFractionDigits: least, maximumFractionDigits: most, useGrouping: false });
+const ouncesOf = grams => grams / 28.349523125;
+
+/** Digits of a weight and its unit, apart. */
+export const mass = grams => settings.mass === 'oz' ? [number(ouncesOf(grams), 3), 'oz'] : [number(grams, 1), 'g'];
+export const shown = grams => grams === null || grams === undefined ? '–' : mass(grams).join(' ');
+export const change = grams => grams === null || grams === undefined ? '–' : (grams > 0 ? '+' : grams < 0 ? '−' : '±') + mass(Math.abs(grams)).join(' ');
+export const spread = grams => grams === null || grams === undefined ? '' : `± ${settings.mass === 'oz' ? number(ouncesOf(grams), 4) + ' oz' : number(grams, 2) + ' g'}`;
+export const percent = value => value === null || value === undefined ? '–' : `${value > 0 ? '+' : value < 0 ? '−' : '±'}${number(Math.abs(value), 1)} %`;
+export const warmth = celsius => celsius === null || celsius === undefined ? '–' : settings.temperature === 'F' ? `${number(celsius * 9 / 5 + 32, 1)} °F` : `${number(celsius, 1)} °C`;
+export const time = at => at ? new Date(at).toLocaleTimeString(settings.language, { hour: '2-digit', minute: '2-digit', hour12: false }) : '–';
+export const moment = at => at ? `${at.slice(0, 10)} ${time(at)}` : '–';
+export const reasons = list => (list ?? []).map(reason => known(`reason-${reason}`) ? t(`reason-${reason}`) : reason).join(', ');
+
+/** @throws Error with the station's own words */
+export async function api(path, options = {}) {
+  const { json, headers, ...rest } = options;
+  const answer = await fetch(`/api/v1/${path}`, { cache: 'no-cache', ...rest,
+    headers: json === undefined ? headers : { 'Content-Type': 'application/json', ...headers }, body: json === undefined ? rest.body : JSON.stringify(json) });
+  if (answer.ok) return Object.assign(await answer.json(), { tag: answer.headers.get('ETag') });
+  const problem = await answer.json().catch(() => ({}));
+  throw Object.assign(new Error([problem.detail ?? t('failed'), ...(problem.faults ?? [])].join(' · ')), { status: answer.status });
+}
+
+/** A table of cells; a row may be a list of cells or { cells, className }. */
+export const table = (caption, heads, rows) => el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': caption }, el('table', {},
+  el('thead', {}, el('tr', {}, heads.map(head => el('th', { scope: 'col', class: head.n ? 'n' : null }, head.text ?? head)))),
+  el('tbody', {}, rows.map(row => el('tr', { class: row.className }, (row.cells ?? row).map((cell, i) => el('td', { class: heads[i].n ? 'n' : null }, cell)))))));
+
+/** Asks in a dialog; fields are { name, label, type, value, required }. Resolves with the values, or null. */
+export function ask(title, fields, act) {
+  return new Promise(resolve => {
+    const form = el('form', { method: 'dialog' }, el('h2', {}, title),
+      fields.map(({ label, ...field }) => el('label', {}, label, el('input', { autocomplete: 'off', ...field }))),
+      el('div', { class: 'acts' }, el('button', { class: 'chief', value: 'yes' }, act), el('button', { value: 'no', formnovalidate: true }, t('leave'))));
+    const box = el('dialog', { 'aria-label': title }, form);
+    box.addEventListener('close', () => {
+      resolve(box.returnValue === 'yes' ? Object.fromEntries(new FormData(form)) : null);
+      box.remove();
+    });
+    document.body.append(box);
+    box.showModal();
+  });
+}

@@ -1,0 +1,152 @@
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Round;
+
+namespace CaptureAgent.Agent.Page.Live;
+
+/// <summary>Makes of the events, one by one, what the page shows of the moment. Knows no clock: time comes with the events.</summary>
+/// <remarks>Not thread-safe: <see cref="EventFeed"/> owns it.</remarks>
+internal sealed class Board(StationOptions station, string run, DateTimeOffset start)
+{
+    private const int AlertsKept = 20;
+
+    private readonly NurseryDay days = new(TimeZoneInfo.FindSystemTimeZoneById(station.TimeZone), station.DayStartsAt);
+
+    private readonly List<DeviceSituation> devices =
+        [.. station.Devices.Select(device => new DeviceSituation(device.Id, device.Role, "unknown", null, null))];
+
+    private readonly List<AlertSituation> alerts = [];
+
+    private readonly List<FindingSituation> findings = [];
+
+    private PanSituation pan = new(PanStep.Start);
+
+    private BatchSituation? batch;
+
+    private DateTimeOffset at = start;
+
+    private long version, record, alertIds;
+
+    public long Version => version;
+
+    public Situation Situation => new(
+        station.Station, run, version, record, at, days.Of(at), pan, batch, [.. devices], [.. alerts], [.. findings]);
+
+    /// <summary>The store has changed without an event: by the page itself, or by another program.</summary>
+    public void RecordChanged()
+    {
+        record++;
+        version++;
+    }
+
+    public void Take(StationEvent station)
+    {
+        TurnDay(station.At);
+        var changed = station switch
+        {
+            WeighingEvent weighing => Take(weighing),
+            FeedEvent feed => Show(new(PanStep.Fed, feed.At, feed.Chick)),
+            UndoEvent undo => Show(new(PanStep.TakenBack, undo.At, undo.Chick, Text: undo.Undone)),
+            ScanEvent scan => Take(scan),
+            TareEvent tare => Take(tare),
+            PlacedEvent placed => Take(placed),
+            // Lifted without a decision: nothing that was to be weighed.
+            LiftedEvent lifted => pan.Step == PanStep.Weighing && Show(new(PanStep.Tared, lifted.At)),
+            ProbeEvent probe => Take(probe),
+            BatchEvent state => Take(state),
+            FindingEvent finding => Take(finding),
+            DeviceEvent device => Take(device),
+            AlertEvent alert => Take(alert),
+            _ => false,
+        };
+        if (station is DecisionEvent)
+            record++;
+        if (changed || station is DecisionEvent)
+            version++;
+    }
+
+    private void TurnDay(DateTimeOffset now)
+    {
+        if (days.Of(now) != days.Of(at))
+            findings.Clear();
+        at = now;
+    }
+
+    private bool Show(PanSituation next)
+    {
+        pan = next;
+        return true;
+    }
+
+    private bool Take(WeighingEvent weighing) => Show(new(
+        weighing.Verdict == "accepted" ? PanStep.Accepted : PanStep.Refused, weighing.At, weighing.Chick, weighing.Grams, weighing.UncertaintyGrams,
+        weighing.GainGrams, weighing.AgeDays, weighing.Reasons, weighing.Remedy, weighing.TareGrams, weighing.StoredAt));
+
+    private bool Take(ScanEvent scan) => scan.Taken switch
+    {
+        "misread" or "unreadable" => Show(new(PanStep.Misread, scan.At, scan.Code, Text: scan.Text)),
+        "card" => Show(new(PanStep.Card, scan.At, Text: scan.Code)),
+        "fed" => false,
+        // The code of a chick that lies there already: it is being weighed on.
+        _ when pan is { Step: PanStep.Weighing, Chick: null } => Show(pan with { Chick = scan.Code, At = scan.At }),
+        _ => Show(new(PanStep.Scanned, scan.At, scan.Code)),
+    };
+
+    private bool Take(TareEvent tare)
+    {
+        // A tare after a decision does not wipe off what was decided; the weight stands until the next chick.
+        return pan.Step is PanStep.Start or PanStep.Tared or PanStep.Card or PanStep.Misread
+            && Show(new(PanStep.Tared, tare.At, TareGrams: tare.Grams));
+    }
+
+    private bool Take(PlacedEvent placed) =>
+        Show(new(PanStep.Weighing, placed.At, placed.Chick ?? (pan.Step == PanStep.Scanned ? pan.Chick : null)));
+
+    private bool Take(ProbeEvent probe)
+    {
+        batch = (batch ?? new(null, "unmeasured", null, null, false, probe.At, null, null)) with
+        {
+            Celsius = probe.Celsius,
+            UncertaintyCelsius = probe.UncertaintyCelsius,
+            Settled = probe.Settled,
+            At = probe.At,
+        };
+        return true;
+    }
+
+    private bool Take(BatchEvent state)
+    {
+        batch = new(
+            state.Batch, state.State, state.Celsius ?? batch?.Celsius, batch?.UncertaintyCelsius, batch?.Settled ?? false, state.At, state.DiscardAt, state.BelowBandAt);
+        return true;
+    }
+
+    // The same finding of the same chick again is the newer word on it.
+    private bool Take(FindingEvent finding)
+    {
+        findings.RemoveAll(known => known.Chick == finding.Chick && known.Finding == finding.Finding);
+        findings.Add(new(finding.At, finding.Chick, finding.Finding, finding.Severity, finding.Text));
+        return true;
+    }
+
+    private bool Take(DeviceEvent device)
+    {
+        var place = devices.FindIndex(known => known.Device == device.Device);
+        if (place < 0)
+            return false;
+        devices[place] = devices[place] with { State = device.State, Since = device.At, Detail = device.Detail };
+        return true;
+    }
+
+    private bool Take(AlertEvent alert)
+    {
+        if (alerts.Count == AlertsKept)
+            alerts.RemoveAt(0);
+        alerts.Add(new(++alertIds, alert.At, alert.Alert, alert.Chick, alert.Device, alert.Text));
+        if (alert.Alert == "not-stored" && alert.Chick is not null)
+            pan = new(PanStep.NotStored, alert.At, alert.Chick, Text: alert.Text);
+        else if (alert.Alert == "code-expired")
+            pan = new(PanStep.Tared, alert.At, Text: alert.Text);
+        return true;
+    }
+}

@@ -1,0 +1,21 @@
+using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Page.Guard;
+using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Page.Measuring;
+using CaptureAgent.Agent.Round;
+
+namespace CaptureAgent.Agent.Page.Serving;
+
+/// <summary>What the routes work with.</summary>
+/// <param name="Stopping">Ends the streams when the agent stops.</param>
+internal sealed record PageParts(
+    StationOptions Station, PageStore Store, EventFeed Feed, LastWords Words, Scrape Metrics, TimeProvider Time, CancellationToken Stopping)
+{
+    public NurseryDay Days { get; } = new(TimeZoneInfo.FindSystemTimeZoneById(Station.TimeZone), Station.DayStartsAt);
+
+    public Attempts Attempts { get; } = new(Time);
+
+    public Func<string, string?> CodeFault { get; } = CodeFaults.Of(Station.Codes);
+
+    public DateOnly Today => Days.Of(Time.GetUtcNow());
+}

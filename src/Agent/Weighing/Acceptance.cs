@@ -1,0 +1,35 @@
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>Whether a level is known well enough to be a weight, hands aside.</summary>
+/// <param name="Band">Acceptance band, in grams.</param>
+/// <param name="Here">The level.</param>
+/// <param name="Expected">Grams that the chick should weigh; not a number where nothing is known.</param>
+internal readonly record struct Acceptance(double Band, Plateau Here, double Expected)
+{
+    /// <summary>Relative distance from the expected weight that a chick's day brings: further off, the level must prove itself.</summary>
+    private const double Near = 0.035;
+
+    // A distance that is not known is no nearness.
+    private bool IsOff => !(Here.DistanceTo(Expected) < Near);
+
+    /// <summary>Standard errors that must fit into the band: more at first, for the first moment at which an error looks small is chosen because it does.</summary>
+    private double Coverage => Here.Seconds > 14 ? 1.8 : Here.Seconds > 8 ? 2 : 2.2;
+
+    /// <param name="seconds">Of the stretch that was averaged.</param>
+    /// <param name="error">What waiting can better, in grams.</param>
+    /// <param name="tare">Standard uncertainty of the tare, in grams: it takes its part of the band, but waiting does not better it.</param>
+    /// <param name="foreign">See <see cref="Wander.Foreign"/>.</param>
+    public bool Allows(double seconds, double error, double tare, double foreign)
+    {
+        var left = Math.Max(0.5 * Band, Math.Sqrt(Math.Max(0, Band * Band - Coverage * Coverage * tare * tare)));
+        return Coverage * error <= left && seconds >= LeastSeconds && foreign <= MostForeign;
+    }
+
+    // A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.
+    private double LeastSeconds => Math.Max(
+        Here.Motion > 0.4 * Band ? Math.Max(2, 0.5 * Math.Min(Here.Seconds, 10)) : 1,
+        IsOff ? 0.6 * Here.Seconds : 0);
+
+    // Known to be off, that is: of a chick without a record nothing is.
+    private double MostForeign => Here.DistanceTo(Expected) >= Near ? 0.75 : Here.Seconds < 12 ? 1 : 1.2;
+}

@@ -1,0 +1,122 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Page.Tests.Support;
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Xunit;
+
+namespace CaptureAgent.Page.Tests.Browser;
+
+/// <summary>Each view in each light on a tablet and on a phone: drawn, kept as a picture, and without a finding of axe-core 4 (rules for WCAG 2.0 to 2.2, A and AA).</summary>
+public sealed class ViewTests
+{
+    private static readonly string[] Rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+    private static readonly (string Name, string Path, string Shows)[] Views =
+    [
+        ("now", "/", ".now .number"), ("round", "/round", "table"), ("chick", "/chick/AM-0147", "svg.chart"), ("batch", "/batch", ".clock"),
+        ("instruments", "/instruments", "table"), ("register", "/register", "table"),
+    ];
+
+    [Theory(Timeout = 600_000)]
+    [InlineData("light", false)]
+    [InlineData("dark", false)]
+    [InlineData("red", false)]
+    [InlineData("light", true)]
+    [InlineData("dark", true)]
+    public async Task No_view_has_a_finding(string light, bool isPhone)
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Fill(served);
+        var findings = new List<string>();
+        foreach (var (name, path, shows) in Views)
+        {
+            var page = await browser.OpenAsync($"{served.Here}{path}?light={light}", isPhone);
+            await page.WaitForSelectorAsync(shows);
+            await Chromium.KeepAsync(page, $"{name}-{light}{(isPhone ? "-phone" : "")}");
+            var result = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. Rules] } });
+            Assert.NotEmpty(result.Passes);
+            findings.AddRange(result.Violations.SelectMany(each => each.Nodes.Select(node => $"{name}: {each.Id}: {node.Html}")));
+            Assert.True(await page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"), $"{name} is wider than the screen");
+            await page.Context.CloseAsync();
+        }
+
+        Assert.Empty(findings);
+    }
+
+    [Fact(Timeout = 300_000)]
+    public async Task Every_view_is_reached_from_now_by_keyboard_alone_and_the_light_is_kept()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Fill(served);
+        var page = await browser.OpenAsync($"{served.Here}/?light=red");
+        await page.WaitForSelectorAsync(".now .number");
+        Assert.Equal("red", await page.EvaluateAsync<string>("document.documentElement.dataset.light"));
+
+        foreach (var path in (string[])["/round", "/batch", "/instruments", "/register"])
+        {
+            await page.FocusAsync($"nav a[href='{path}']");
+            await page.Keyboard.PressAsync("Enter");
+            await page.WaitForURLAsync($"**{path}");
+            Assert.Equal("red", await page.EvaluateAsync<string>("document.documentElement.dataset.light"));
+        }
+
+        await page.ClickAsync("text=AM-0147");
+        await page.WaitForURLAsync("**/chick/AM-0147");
+    }
+
+    [Fact(Timeout = 300_000)]
+    public async Task A_weight_is_corrected_on_the_page_and_units_and_words_can_be_chosen()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        served.Weigh("AM-0147", 168.4m, ServedPage.Day);
+        var page = await browser.OpenAsync($"{served.Here}/chick/AM-0147");
+        await page.ClickAsync("button[aria-label='Correct 168.4 g of 2026-03-02']");
+        await page.FillAsync("dialog input[name=grams]", "186.4");
+        await page.FillAsync("dialog input[name=reason]", "digits were exchanged");
+        await page.ClickAsync("dialog button.chief");
+        await page.WaitForSelectorAsync("text=by station");
+        Assert.Equal(186_400, Assert.Single(served.Store.Weighings("AM-0147", ServedPage.Day)).Milligrams);
+
+        // 186.4 g / 28.349523125 g = 6.575 oz (avoirdupois ounce: NIST Handbook 44, appendix C).
+        await page.SelectOptionAsync("select[name=mass]", "oz");
+        await page.WaitForSelectorAsync("text=6.575 oz");
+        await page.SelectOptionAsync("select[name=language]", "es");
+        await page.WaitForSelectorAsync("h2:has-text('Pesos')");
+        Assert.Equal("es", await page.EvaluateAsync<string>("document.documentElement.lang"));
+    }
+
+    [Fact(Timeout = 300_000)]
+    public async Task A_device_from_afar_pairs_with_a_code()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Assert.SkipWhen(served.FromAfar is null, "This computer has no network address but the loopback.");
+        using var here = served.Client();
+        var code = (await ServedPage.PostAsync(here, "/api/v1/pairing/codes", new { role = "look" })).GetProperty("code").GetString()!;
+        var page = await browser.OpenAsync($"{served.FromAfar}/chick/AM-0147");
+        await page.FillAsync("input[name=code]", code);
+        await page.FillAsync("input[name=name]", "tablet by the door");
+        await page.ClickAsync("button.chief");
+
+        await page.WaitForSelectorAsync("svg.chart");
+        Assert.Equal(0, await page.Locator("main button").CountAsync());
+        Assert.DoesNotContain("token", page.Url, StringComparison.OrdinalIgnoreCase);
+    }
+
+    private static void Fill(ServedPage served)
+    {
+        var now = served.Time.GetUtcNow();
+        served.Weigh("AM-0147", 186.4m, ServedPage.Day);
+        served.Weigh("CN-0321", 58.7m, ServedPage.Day, Store.Verdict.Rejected, "hand-contact");
+        served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false, 39.8m));
+        served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true, 39.8m));
+        served.Feed.Write(new BatchEvent(now.AddSeconds(20), 3, "in-range", 39.8m, now.AddMinutes(60), now.AddMinutes(9)));
+        served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again."));
+        served.Feed.Write(new AlertEvent(now, "look", "AM-0147", "scale", "AM-0147: the liner weighs 0.9 g more than before."));
+        served.Tell("AM-0147", 186.4m);
+    }
+}
