@@ -27,7 +27,8 @@ internal static class AnswerMap
         ScanEvent scan => Of(scan),
         FindingEvent { Severity: "red" } red => new(red.At, Answer.Urgent, new($"finding.{red.Finding}", red.Chick)),
         FindingEvent { Severity: "look" } look => new(look.At, Answer.Look, new($"finding.{look.Finding}", look.Chick)),
-        BatchEvent batch => Of(batch),
+        // What only moves its forecast is no news to the ear.
+        BatchEvent { StateChanged: true } batch => Of(batch),
         DueEvent due => new(due.At, Answer.Look, new($"due.{due.Due}", due.Chick)),
         DeviceEvent { State: "down" or "silent" } device => new(device.At, Answer.Look, new($"device.{device.State}", Device: device.Device)),
         AlertEvent alert => new(alert.At, OfAlert(alert.Alert), new($"alert.{alert.Alert}", alert.Chick, Device: alert.Device)),
@@ -59,7 +60,7 @@ internal static class AnswerMap
     private static Answer OfAlert(string alert) => alert switch
     {
         "not-stored" or "lost" or "feed-late" or "observation-urgent" => Answer.Urgent,
-        "code-expired" or "fed-dropped" or "crop-dropped" or "reweigh-dropped" or "check-dropped" or "observation-dropped" or "no-reading" or "no-check-mass"
+        "code-expired" or "fed-dropped" or "crop-dropped" or "reweigh-dropped" or "check-dropped" or "observation-dropped" or "probe-check-dropped" or "no-reading" or "no-check-mass"
             or "nothing-to-undo" or "empty-brooder" or "intake-implausible" => Answer.Refused,
         "batch-discard-soon" => Answer.Look,
 
