@@ -123,7 +123,10 @@ internal sealed class ServedPage : IAsyncDisposable
     /// <summary>A weighing is told after it is on disk.</summary>
     public void Tell(string chick, decimal grams, string verdict = "accepted", params string[] reasons) => Feed.Write(new WeighingEvent(
         Time.GetUtcNow(), chick, grams, 0.11m, verdict, reasons, verdict == "accepted" ? null : "Take the hand right off the chick and wait for the answer before lifting it.",
-        8.2m, 24, "scale") { GainGrams = 8.9m });
+        8.2m, 24, "scale")
+    {
+        GainGrams = 8.9m,
+    });
 
     public async ValueTask DisposeAsync()
     {
