@@ -53,7 +53,7 @@ export const batch = {
       el('p', { class: 'clock' }, warmth(now.celsius)),
       el('p', { class: 'said' }, `${t(`batch-${now.state}`)}${now.settled ? '' : ` (${t('still-moving')})`}`),
       el('ul', {}, [
-        cold === null ? null : el('li', {}, t('cold-in', time(now.belowBandAt), cold)),
+        cold === null ? null : el('li', {}, cold > 0 ? t('cold-in', time(now.belowBandAt), cold) : t('cold-now', time(now.belowBandAt))),
         old === null ? null : el('li', {}, old > 0 ? t('discard-in', time(now.discardAt), old) : t('discard-now')),
       ]),
       curve(temperatures.slice(-600)), el('p', { class: 'caution' }, t('batch-caution')),
