@@ -39,6 +39,7 @@ internal static class CheckCommand
             await DeviceCheck.LookAsync(station.Options.Devices, TimeSpan.FromSeconds(parsed.GetValue(wait)), around.Time, report, stop);
             await AnswerCheck.LookAsync(station.Options.Answers, around.Time, report, stop);
             ScaleCheck.Look(station.Options, station.StorePath, around.Time, report);
+            ProbeCheck.Look(station.Options, station.StorePath, around.Time, report);
             report.Note("This is no diagnostic device, and the scale is not for trade. A chick that loses weight, or whose crop does not empty, goes to an avian veterinarian.");
             return report.IsGood ? ExitCode.Done : ExitCode.Unusable;
         });
