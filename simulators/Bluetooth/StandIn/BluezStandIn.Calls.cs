@@ -138,8 +138,10 @@ public sealed partial class BluezStandIn
 
         await Task.Delay(Work);
         device.Connections++;
-        objects.Set(path, DeviceInterface, ("Connected", true));
+        // As seen of the real one: the answer first, the news of it a moment later.
         ExportedObjects.Done(context);
+        await Task.Delay(Work);
+        objects.Set(path, DeviceInterface, ("Connected", true));
         if (device.NeverResolves)
             return;
         await Task.Delay(Work);

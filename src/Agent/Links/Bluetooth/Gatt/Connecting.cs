@@ -100,6 +100,8 @@ internal sealed partial class Connecting(Central central, Bluez bluez, Adapter a
     {
         try
         {
+            // The answer to the call comes before the news of the connection, often by some milliseconds.
+            await bluez.Tree.WaitAsync(_ => device.IsConnected ? "on" : null, central.Timings.Appearing, stop);
             await bluez.Tree.WaitAsync(
                 _ => !device.IsConnected ? throw BluetoothFault.NotConnecting(plan.Address) : device.IsResolved ? "resolved" : null, central.Timings.Resolving, stop);
         }
