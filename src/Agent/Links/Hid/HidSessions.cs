@@ -18,9 +18,7 @@ internal sealed class HidSessions : ISessionSource
     public HidSessions(DeviceOptions device, ConnectionOptions connection, TimeProvider time)
     {
         (this.time, this.device) = (time, device.Id);
-        path = string.IsNullOrWhiteSpace(connection.Path)
-            ? throw new ArgumentException($"Device \"{device.Id}\": connection.path is missing; a HID device needs one.", nameof(device))
-            : connection.Path;
+        path = ConnectionParts.Required(device, connection.Path, "path", "a HID device");
     }
 
     public Task<ISession> OpenAsync(bool afterSilence, CancellationToken stop)

@@ -15,9 +15,7 @@ internal sealed class KeyboardSessions : ISessionSource
     public KeyboardSessions(DeviceOptions device, ConnectionOptions connection, TimeProvider time)
     {
         (this.time, this.device) = (time, device.Id);
-        path = string.IsNullOrWhiteSpace(connection.Path)
-            ? throw new ArgumentException($"Device \"{device.Id}\": connection.path is missing; a keyboard needs one.", nameof(device))
-            : connection.Path;
+        path = ConnectionParts.Required(device, connection.Path, "path", "a keyboard");
     }
 
     public Task<ISession> OpenAsync(bool afterSilence, CancellationToken stop)

@@ -14,9 +14,7 @@ internal sealed record SerialPlan(
     /// <exception cref="ArgumentException">The connection has no path, or a value that is not allowed.</exception>
     public static SerialPlan For(DeviceOptions device, ConnectionOptions connection)
     {
-        var path = string.IsNullOrWhiteSpace(connection.Path)
-            ? throw new ArgumentException($"Device \"{device.Id}\": connection.path is missing; a serial device needs one.", nameof(device))
-            : connection.Path;
+        var path = ConnectionParts.Required(device, connection.Path, "path", "a serial device");
         var scanner = device.Role == "scanner";
         var asked = device.Dialect == "request-reply";
         var silence = TimeSpan.FromSeconds(SilencesBeforeReopening * Math.Max(1, device.SilentAfterSeconds ?? UsualSilenceSeconds));

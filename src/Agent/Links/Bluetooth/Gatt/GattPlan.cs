@@ -15,9 +15,7 @@ internal sealed record GattPlan(string Device, string Address, string? Adapter, 
     /// <exception cref="ArgumentException">The connection has no address.</exception>
     public static GattPlan For(DeviceOptions device, ConnectionOptions connection)
     {
-        var address = string.IsNullOrWhiteSpace(connection.Address)
-            ? throw new ArgumentException($"Device \"{device.Id}\": connection.address is missing; a Bluetooth device needs one.", nameof(device))
-            : connection.Address.ToUpperInvariant();
+        var address = ConnectionParts.Required(device, connection.Address, "address", "a Bluetooth device").ToUpperInvariant();
         var service = device.Frame?.Service is { } uuid ? BluetoothNeeds.Short(uuid) : null;
         return new(device.Id, address, connection.Adapter?.ToUpperInvariant(), BluetoothNeeds.Of(device), service, TimeSpan.FromSeconds(connection.SuspectAfterSeconds ?? UsualSuspicion(device)));
     }
