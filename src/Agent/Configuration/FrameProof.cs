@@ -39,13 +39,8 @@ internal static class FrameProof
         for (var i = 0; i < frame.Proof.Count; i++)
         {
             var proof = frame.Proof[i];
-            var fault = decoder.Decode(Convert.FromHexString(proof.Frame), out var reading);
-            if (fault != LineFault.None)
-            {
-                book.Add($"{path}[{i}].frame", proof.Frame, $"the description does not read it: {Why(fault)}.");
+            if (!TryRead(decoder, proof.Frame, $"{path}[{i}].frame", book, out var reading))
                 return;
-            }
-
             division = Math.Max(device.DivisionGrams ?? 0, reading.StepGrams(reading.Unit));
             var grams = MassUnits.ToGrams(reading.Value, reading.Unit);
             if (Math.Abs(grams - proof.Known) > division)
@@ -64,13 +59,8 @@ internal static class FrameProof
         for (var i = 0; i < frame.Proof.Count; i++)
         {
             var proof = frame.Proof[i];
-            var fault = decoder.Decode(Convert.FromHexString(proof.Frame), out var reading);
-            if (fault != LineFault.None)
-            {
-                book.Add($"{path}[{i}].frame", proof.Frame, $"the description does not read it: {Why(fault)}.");
+            if (!TryRead(decoder, proof.Frame, $"{path}[{i}].frame", book, out var reading))
                 return;
-            }
-
             var allowed = Math.Max(KnownCelsius, reading.ResolutionCelsius);
             if (Math.Abs(reading.Celsius - proof.Known) > allowed)
                 book.Add($"{path}[{i}].frame", proof.Frame, $"the description makes {RuleBook.Text(Math.Round(reading.Celsius, 3))} °C of it, and it was {RuleBook.Text(proof.Known)} °C: allowed is {RuleBook.Text(allowed)} °C.");
@@ -80,6 +70,16 @@ internal static class FrameProof
         {
             book.Add(path, null, $"not proven: it needs a frame each at two known temperatures, {LeastBetweenCelsius} °C apart or more (melting ice and warm water beside a thermometer that you trust). `capture-agent devices --listen {device.Id}` takes them.");
         }
+    }
+
+    private static bool TryRead<TReading>(IDecoder<TReading> decoder, string frame, string path, RuleBook book, out TReading reading)
+        where TReading : struct
+    {
+        var fault = decoder.Decode(Convert.FromHexString(frame), out reading);
+        if (fault == LineFault.None)
+            return true;
+        book.Add(path, frame, $"the description does not read it: {Why(fault)}.");
+        return false;
     }
 
     private static string Why(LineFault fault) => fault switch
