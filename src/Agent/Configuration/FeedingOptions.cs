@@ -33,7 +33,7 @@ internal sealed class FeedingOptions
     /// <summary>Mixed beyond what the chicks take, for what stays in bowl and syringes, 0 to 100 %; 10: common practice, no source.</summary>
     public double SparePercent { get; set; } = 10;
 
-    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h: common practice in hand-rearing, no source.</summary>
+    /// <summary>1.5 h to day 5, 2.5 h to day 20, then 4 h; sources: <see cref="CaptureAgent.Agent.Feeding.EmptyingGap"/>.</summary>
     public static IList<EmptyingStep> DefaultEmptyingGap() =>
     [
         new() { ThroughDay = 5, Hours = 1.5 },

@@ -3,18 +3,11 @@ using CaptureAgent.Agent.Configuration;
 namespace CaptureAgent.Agent.Feeding;
 
 /// <summary>How long after a feed a crop is not yet taken to be empty, by the chick's age.</summary>
-/// <remarks>Defaults 1.5 h to day 5, 2.5 h to day 20, then 4 h. For the last: "nearly empty in 4-6 h in all chicks" (Doneley, WSAVA 2018, p. 592);
+/// <remarks>Defaults: <see cref="FeedingOptions.DefaultEmptyingGap"/>. For the last: "nearly empty in 4-6 h in all chicks" (Doneley, WSAVA 2018, p. 592);
 /// the shorter gaps follow the feed intervals for the age (two hours in the first five days: Stanley in Duerr and Gage 2020, p. 616).</remarks>
 internal sealed class EmptyingGap(IReadOnlyList<EmptyingStep> steps)
 {
-    private static readonly EmptyingStep[] Defaults =
-    [
-        new() { ThroughDay = 5, Hours = 1.5 },
-        new() { ThroughDay = 20, Hours = 2.5 },
-        new() { Hours = 4 },
-    ];
-
-    private readonly IReadOnlyList<EmptyingStep> steps = steps.Count > 0 ? steps : Defaults;
+    private readonly IReadOnlyList<EmptyingStep> steps = steps.Count > 0 ? steps : [.. FeedingOptions.DefaultEmptyingGap()];
 
     /// <summary>The gap for an age in days; the longest where the age is not known.</summary>
     public TimeSpan For(int? ageDays)
