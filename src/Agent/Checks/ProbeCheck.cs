@@ -13,17 +13,12 @@ internal static class ProbeCheck
         var probes = station.Devices.Where(device => device.Role == "probe").ToList();
         if (probes.Count == 0)
             return;
-        try
+        StoreCheck.Use(storePath, time, store =>
         {
-            using var store = File.Exists(storePath) ? CaptureStore.Open(storePath, time) : null;
             var checks = store?.ProbeChecks() ?? [];
             foreach (var probe in probes)
                 Look(probe, station, checks, time.GetUtcNow(), report);
-        }
-        catch (StoreException)
-        {
-            // The store's own check has told what is wrong with it.
-        }
+        });
     }
 
     private static void Look(DeviceOptions probe, StationOptions station, IReadOnlyList<ProbeCheckRow> checks, DateTimeOffset now, CheckReport report)

@@ -14,16 +14,11 @@ internal static class ScaleCheck
         var scales = station.Devices.Where(device => device.Role == "scale").ToList();
         if (scales.Count == 0)
             return;
-        try
+        StoreCheck.Use(storePath, time, store =>
         {
-            using var store = File.Exists(storePath) ? CaptureStore.Open(storePath, time) : null;
             foreach (var scale in scales)
                 Look(scale, station.Codes.Cards.Check, store, time.GetUtcNow(), report);
-        }
-        catch (StoreException)
-        {
-            // The store's own check has told what is wrong with it.
-        }
+        });
 
         report.Note("Before a round: switch the scale on half an hour early, level it (the bubble in its ring), clean and dry the pan (common practice, no source).");
     }

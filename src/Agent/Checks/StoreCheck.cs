@@ -27,4 +27,19 @@ internal static class StoreCheck
             report.Wrong("store", $"{failure.Message} {failure.Remedy}");
         }
     }
+
+    /// <summary>What other checks read of the record: the store is given to them, null where there is none yet. One that cannot be used is passed over, for <see cref="Look"/> tells of it.</summary>
+    public static void Use(string path, TimeProvider time, Action<CaptureStore?> look)
+    {
+        try
+        {
+            // Its pages were gone through already.
+            using var store = File.Exists(path) ? CaptureStore.Open(path, time, toRead: true) : null;
+            look(store);
+        }
+        catch (StoreException)
+        {
+            // Told.
+        }
+    }
 }
