@@ -70,7 +70,7 @@ internal static class GrowthCommand
     private static (Lazy<Chart> Chart, string Text) Species(Store.CaptureStore store, string species)
     {
         var nursery = NurseryGrowth.Read(store);
-        var reference = nursery.Library.Of(species) ?? throw new InputException(GrowthText.UnknownSpecies(species, store.Chicks()));
+        var reference = nursery.References.Of(species) ?? throw new InputException(GrowthText.UnknownSpecies(species, store.Chicks()));
         return (new(() => SpeciesChart.Of(reference, nursery.Of(reference))), GrowthText.Of(reference));
     }
 }

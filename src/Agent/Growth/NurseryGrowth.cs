@@ -14,26 +14,26 @@ internal sealed class NurseryGrowth
     private NurseryGrowth(CaptureStore store) =>
         (this.store, chicks) = (store, store.Chicks().ToDictionary(chick => chick.Code, StringComparer.Ordinal));
 
-    public ReferenceLibrary Library { get; private set; } = new([]);
+    public ReferenceLibrary References { get; private set; } = new([]);
 
     public static NurseryGrowth Read(CaptureStore store)
     {
         var growth = new NurseryGrowth(store);
         store.EachGrowthRecord(record => growth.records[record.Chick] = record);
-        growth.Library = new ReferenceLibrary([.. growth.records.Values.Select(growth.Series).OfType<ChickSeries>()]);
+        growth.References = new ReferenceLibrary([.. growth.records.Values.Select(growth.Series).OfType<ChickSeries>()]);
         return growth;
     }
 
     /// <summary>The weights by age of every chick of the species that has a hatch date.</summary>
     public IReadOnlyList<ChickSeries> Of(ReferenceCurve curve) =>
-        [.. records.Values.Select(Series).OfType<ChickSeries>().Where(series => Library.Of(series.Species)?.Species == curve.Species)];
+        [.. records.Values.Select(Series).OfType<ChickSeries>().Where(series => References.Of(series.Species)?.Species == curve.Species)];
 
     /// <summary>A chick that the register does not have is shown all the same, without age.</summary>
     public GrowthView View(string code)
     {
         var record = records.GetValueOrDefault(code);
         var mornings = ChickMornings.Of(store, code, record?.Days[^1]);
-        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, Library, mornings?.Course, mornings?.Findings);
+        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, References, mornings?.Course, mornings?.Findings);
     }
 
     /// <summary>Null without a hatch date.</summary>

@@ -24,7 +24,9 @@ internal interface IDecisionStore
     void Add(ScaleCheckRow check);
 
     void Add(TareAfterRow tare);
+
     void Add(ObservationRow observation);
+
     void Add(BatchRow batch);
 
     void Add(ProbeCheckRow check);
@@ -48,7 +50,9 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(ScaleCheckRow check) => store.Add(check);
 
     public void Add(TareAfterRow tare) => store.Add(tare);
+
     public void Add(ObservationRow observation) => store.Add(observation);
+
     public void Add(BatchRow batch) => store.Add(batch);
 
     public void Add(ProbeCheckRow check) => store.Add(check);

@@ -8,7 +8,7 @@ namespace CaptureAgent.Agent.Round;
 /// <summary>What a station decides by.</summary>
 /// <param name="Station">The station's name.</param>
 /// <param name="FeedFollowsWeighing">A scan, or a heavier second weighing, after the weighing is a feed.</param>
-/// <param name="Accuracy">Largest error in grams within a scale's specification, by device; one division where it is not given.</param>
+/// <param name="Accuracy">Largest error in grams within a scale's specification, by device; see <see cref="Weighing.Uncertainty.Accuracy"/> where it is not given.</param>
 internal sealed record DecisionRules(
     string Station, NurseryDay Days, EmptyingGap Emptying, FeedPlan Plan, HygieneClock Hygiene, bool FeedFollowsWeighing,
     IReadOnlyDictionary<string, double> Accuracy, IExpectedWeight ExpectedWeight)

@@ -75,7 +75,8 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         else if (reasons.Count == 0 && replaces is null)
             (remedy, tooGood) = LookIntoCrop(code, crop, mayReplace, reasons);
         BetterFit? fits = null;
-        if (!quiet && RangeOf(code, day, age) is { } range && !range.Holds((double)grams, (double)uncertainty))
+        var range = RangeOf(code, day, age);
+        if (!quiet && range is { } known && !known.Holds((double)grams, (double)uncertainty))
         {
             reasons.Add(Reasons.Implausible);
             fits = BestFit(code, (double)grams, day);
@@ -88,7 +89,7 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
             look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
         return new Judged(
-            reasons, remedy ?? Remedy(code, reasons, quiet, fits, RangeOf(code, day, age)), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
+            reasons, remedy ?? Remedy(code, reasons, quiet, fits, range), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }
 
     public int? AgeDays(string code, DateOnly day) =>

@@ -55,9 +55,6 @@ internal sealed class ChickFilter
     /// <summary>Growth rate per day.</summary>
     public double Rate => curve.Rate(OwnTime(Age)) * Math.Exp(mean[P]) + mean[U];
 
-    /// <summary>Growth rate per day that the curve alone would give this chick.</summary>
-    public double CurveRate => curve.Rate(OwnTime(Age)) * Math.Exp(mean[P]);
-
     /// <summary>Part of the curve's final weight that a chick on its own time has reached.</summary>
     public double PartOfCurve => Math.Exp(curve.Log(OwnTime(Age)) - curve.Log(200));
 

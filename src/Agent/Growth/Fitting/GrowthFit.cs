@@ -14,8 +14,6 @@ internal sealed record GrowthFit(
 {
     public bool IsIdentifiable => Doubt is null;
 
-    public int DegreesOfFreedom => Weights - Model.Parameters;
-
     /// <summary>The asymptote, grams.</summary>
     public double Asymptote => Parameters[0];
 

@@ -16,8 +16,6 @@ internal sealed record PublishedSeries(
 
     public static IReadOnlyList<PublishedSeries> All => Rows.Value;
 
-    public string Genus => Species.Split(' ')[0];
-
     /// <summary>By scientific or English name, letter case ignored.</summary>
     public static IEnumerable<PublishedSeries> Of(string species)
     {
