@@ -49,7 +49,6 @@ internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int D
                 received++;
             }
 
-            bench.Bluez.ForgetAdapterCalls();
             if (cycle == Early)
                 early = Memory();
             bench.Bluez.Drop(bench.Device);

@@ -101,15 +101,37 @@ internal sealed partial class Connecting(Central central, Bluez bluez, Adapter a
         try
         {
             // The answer to the call comes before the news of the connection, often by some milliseconds.
-            await bluez.Tree.WaitAsync(_ => device.IsConnected ? "on" : null, central.Timings.Appearing, stop);
-            await bluez.Tree.WaitAsync(
-                _ => !device.IsConnected ? throw BluetoothFault.NotConnecting(plan.Address) : device.IsResolved ? "resolved" : null, central.Timings.Resolving, stop);
+            await SeenAsync(() => device.IsConnected, central.Timings.Appearing, stop);
+            await SeenAsync(() => device.IsConnected ? device.IsResolved : throw BluetoothFault.NotConnecting(plan.Address), central.Timings.Resolving, stop);
         }
         catch (TimeoutException)
         {
             LogUnresolved(plan.Device);
             await DisconnectAsync(central, bluez, device, stop);
             throw BluetoothFault.NotConnecting(plan.Address);
+        }
+        catch (DBusErrorReplyException error)
+        {
+            LogRefused(plan.Device, 0, BluezError.Text(error));
+            throw BluetoothFault.NotConnecting(plan.Address);
+        }
+    }
+
+    // No news need come of what is so already, as when somebody else had connected the device: so it is asked for as well.
+    private async Task SeenAsync(Func<bool> isSo, TimeSpan limit, CancellationToken stop)
+    {
+        for (var started = central.Time.GetTimestamp(); ;)
+        {
+            await device.RefreshAsync(stop);
+            var left = limit - central.Time.GetElapsedTime(started);
+            try
+            {
+                await bluez.Tree.WaitAsync(_ => isSo() ? "so" : null, left < central.Timings.Asking ? left : central.Timings.Asking, stop);
+                return;
+            }
+            catch (TimeoutException) when (left > central.Timings.Asking)
+            {
+            }
         }
     }
 
