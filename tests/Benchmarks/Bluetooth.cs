@@ -18,13 +18,6 @@ internal static class Bluetooth
             return 1;
         }
 
-        if (Environment.GetEnvironmentVariable("TMP_CYCLES") is not null)
-        {
-            var c = await Cycles.MeasureAsync();
-            Console.WriteLine($"{c} agent {string.Join(" ", c.Kilobytes)} base {string.Join(" ", c.BaselineKilobytes)}");
-            return 0;
-        }
-
         var load = Machine.Load();
         Console.WriteLine("delay ...");
         var delay = await Delay.MeasureAsync();

@@ -10,7 +10,7 @@ internal static class Station
     /// <summary>The file of the chicks, in the station's folder.</summary>
     public const string Register = "chicks.csv";
 
-    /// <summary>A scale whose frame is described, and a probe.</summary>
+    /// <summary>A scale whose frame is described, and a probe, each reached through an adapter of its own: behind one emulated controller the second connection's services are not resolved.</summary>
     public static void WriteRadio(string folder, string scannerPath) => Write(folder, $$"""
         { "id": "{{RadioScale}}", "role": "scale", "dialect": "frame", "divisionGrams": 0.1,
           "frame": { "service": "fff0", "characteristic": "fff1", "minLength": 5, "begins": "a5", "value": { "offset": 1, "width": 2, "factor": 0.1, "unit": "g" },
@@ -18,7 +18,7 @@ internal static class Station
             "proof": [ {{Proof(0)}}, {{Proof(1000)}}, {{Proof(2000)}} ] },
           "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci1")}}", "adapter": "{{AddressOf("hci0")}}" } },
         { "id": "probe", "role": "probe", "dialect": "health-thermometer",
-          "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci3")}}", "adapter": "{{AddressOf(File.ReadAllText("/proc/cmdline").Contains("HARDWARE_SHARED", StringComparison.Ordinal) ? "hci0" : "hci2")}}" } },
+          "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci3")}}", "adapter": "{{AddressOf("hci2")}}" } },
         { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": {{JsonSerializer.Serialize(scannerPath)}} } }
         """);
 
