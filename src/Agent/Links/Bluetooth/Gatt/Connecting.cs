@@ -98,11 +98,12 @@ internal sealed partial class Connecting(Central central, Bluez bluez, Adapter a
 
     private async Task ResolvedAsync(CancellationToken stop)
     {
+        var answered = central.Time.GetTimestamp();
         try
         {
             // The answer to the call comes before the news of the connection, often by some milliseconds.
-            await SeenAsync(() => device.IsConnected, central.Timings.Appearing, stop);
-            await SeenAsync(() => device.IsConnected ? device.IsResolved : throw BluetoothFault.NotConnecting(plan.Address), central.Timings.Resolving, stop);
+            await SeenAsync(() => device.IsConnected, answered, central.Timings.Appearing, stop);
+            await SeenAsync(() => device.IsConnected ? device.IsResolved : throw BluetoothFault.NotConnecting(plan.Address), answered, central.Timings.Resolving, stop);
         }
         catch (TimeoutException)
         {
@@ -112,18 +113,17 @@ internal sealed partial class Connecting(Central central, Bluez bluez, Adapter a
         }
         catch (DBusErrorReplyException error)
         {
-            LogRefused(plan.Device, 0, BluezError.Text(error));
-            throw BluetoothFault.NotConnecting(plan.Address);
+            throw BluezError.IsObjectGone(error) ? BluetoothFault.NotHeard(plan.Address) : BluetoothFault.NotConnecting(plan.Address);
         }
     }
 
     // No news need come of what is so already, as when somebody else had connected the device: so it is asked for as well.
-    private async Task SeenAsync(Func<bool> isSo, TimeSpan limit, CancellationToken stop)
+    private async Task SeenAsync(Func<bool> isSo, long since, TimeSpan limit, CancellationToken stop)
     {
-        for (var started = central.Time.GetTimestamp(); ;)
+        while (true)
         {
             await device.RefreshAsync(stop);
-            var left = limit - central.Time.GetElapsedTime(started);
+            var left = limit - central.Time.GetElapsedTime(since);
             try
             {
                 await bluez.Tree.WaitAsync(_ => isSo() ? "so" : null, left < central.Timings.Asking ? left : central.Timings.Asking, stop);
