@@ -11,7 +11,9 @@ namespace CaptureAgent.Hardware.Bench;
 /// </summary>
 internal static class Morning
 {
-    private const string Bus = "unix:path=/run/dbus/system_bus_socket", Radio = "/tmp/radio", Wired = "/tmp/wired";
+    private const string Bus = "unix:path=/run/dbus/system_bus_socket", Folder = "/tmp/station";
+
+    private const int Weighings = 4;
 
     /// <summary>What a reconnection may take once service and device are there again; what the emulated service takes to start is the host's affair.</summary>
     private const double ReconnectSeconds = 15;
@@ -19,12 +21,15 @@ internal static class Morning
     public static async Task<int> RunAsync(string[] command)
     {
         var tally = new Tally();
-        await ByRadioAsync(command, tally);
-        await ByWireAsync(command, tally);
+        var agent = new Agent(command, Folder);
+        var weighed = new List<(string Chick, string Grams)>();
+        await ByRadioAsync(agent, tally, weighed);
+        await ByWireAsync(agent, tally, weighed);
+        await tally.CheckAsync("rows", () => RowsAsync(agent, weighed));
         return tally.Bad == 0 ? 0 : 1;
     }
 
-    private static async Task ByRadioAsync(string[] command, Tally tally)
+    private static async Task ByRadioAsync(Agent agent, Tally tally, List<(string Chick, string Grams)> weighed)
     {
         using var over = new CancellationTokenSource();
         using var service = new Bluetoothd();
@@ -38,39 +43,28 @@ internal static class Morning
         _ = new BowlAndPan(pan, scale, probe).SendAsync(over.Token);
         while (scanner.Path is null)
             await Task.Delay(50);
-        Station.WriteRadio(Radio, scanner.Path);
+        Station.WriteRadio(Folder, scanner.Path);
 
-        var agent = new Agent(command, Radio);
-        var round = new Round(agent, scanner.Scan, pan);
+        var round = new Round(agent, weighed, scanner.Scan, pan);
         await tally.CheckAsync("import", () => agent.DoAsync("import", "register", Station.Register));
         await tally.CheckAsync("connect", round.ConnectAsync);
         await tally.CheckAsync("weighing", () => round.WeighAsync(pan, "BX-0001", 1204));
         await tally.CheckAsync("restart", () => RestartAsync(agent, service, scale));
         await tally.CheckAsync("weighing-after-restart", () => round.WeighAsync(pan, "BX-0002", 868));
         await tally.CheckAsync("stop", round.StopAsync);
-        await tally.CheckAsync("rows", () => round.RowsAsync(2));
         await over.CancelAsync();
     }
 
-    private static async Task ByWireAsync(string[] command, Tally tally)
+    private static async Task ByWireAsync(Agent agent, Tally tally, List<(string Chick, string Grams)> weighed)
     {
         var (hid, serial) = (new Pan(Station.HidScale), new Pan(Station.SerialScale));
         UsbBench.Play(hid, serial);
-        Station.WriteWired(Wired);
-        var agent = new Agent(command, Wired);
-        var round = new Round(agent, UsbBench.Scan, hid, serial);
-        await tally.CheckAsync("wired-connect", async () =>
-        {
-            await agent.DoAsync("import", "register", Station.Register);
-            await round.ConnectAsync();
-        });
-        await tally.CheckAsync("hid-weighing", () => round.WeighAsync(hid, "BX-0001", 1204));
-        await tally.CheckAsync("serial-weighing", () => round.WeighAsync(serial, "BX-0002", 868));
-        await tally.CheckAsync("wired-rows", async () =>
-        {
-            await round.StopAsync();
-            await round.RowsAsync(2);
-        });
+        Station.WriteWired(Folder);
+        var round = new Round(agent, weighed, UsbBench.Scan, hid, serial);
+        await tally.CheckAsync("wired-connect", round.ConnectAsync);
+        await tally.CheckAsync("hid-weighing", () => round.WeighAsync(hid, "BX-0003", 1017));
+        await tally.CheckAsync("serial-weighing", () => round.WeighAsync(serial, "BX-0004", 943));
+        await tally.CheckAsync("wired-stop", round.StopAsync);
     }
 
     /// <summary>The service dies and comes back; the figures are from its return, and its device's, to the first reading.</summary>
@@ -98,6 +92,19 @@ internal static class Morning
             throw new InvalidOperationException($"the scale was read {seconds - onTheAir:0.0} s after it was on the air; {ReconnectSeconds} are allowed");
         // The liner lies there as before; the scale shows it again before the next chick comes.
         await Task.Delay(3000);
+    }
+
+    private static async Task RowsAsync(Agent agent, List<(string Chick, string Grams)> weighed)
+    {
+        var rows = await agent.DoAsync("export", "weights");
+        foreach (var (chick, grams) in weighed)
+        {
+            if (!rows.Split('\n').Any(line => line.StartsWith(chick + ",", StringComparison.Ordinal) && line.Contains($",{grams},", StringComparison.Ordinal) && line.Contains("accepted", StringComparison.Ordinal)))
+                throw new InvalidOperationException($"no row of {chick} with {grams}:\n{rows}");
+        }
+
+        if (weighed.Count != Weighings)
+            throw new InvalidOperationException($"{weighed.Count} weighings instead of {Weighings}");
     }
 
     private static void Figure(FormattableString text) => Console.WriteLine("FIGURE " + text.ToString(CultureInfo.InvariantCulture));

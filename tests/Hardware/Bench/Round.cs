@@ -2,23 +2,23 @@ using System.Globalization;
 
 namespace CaptureAgent.Hardware.Bench;
 
-/// <summary>One run of the agent at a station: its devices come up, chicks are scanned and weighed, it ends, and the store has the rows.</summary>
+/// <summary>One run of the agent at a station: its devices come up, chicks are scanned and weighed, it ends.</summary>
+/// <param name="weighed">Gets each accepted weight, in grams with three digits.</param>
 /// <param name="scan">Scans a code.</param>
-internal sealed class Round(Agent agent, Action<string> scan, params Pan[] pans)
+internal sealed class Round(Agent agent, List<(string Chick, string Grams)> weighed, Action<string> scan, params Pan[] pans)
 {
     private const int Liner = 82;
-
-    private readonly List<(string Chick, string Grams)> weighed = [];
 
     /// <summary>Until all devices are up, the probe has told a temperature and the liner is the tare of each scale.</summary>
     public async Task ConnectAsync()
     {
+        var from = agent.Count;
         agent.Run();
         foreach (var device in pans.Select(static one => one.Scale).Append("scanner").Append("probe"))
-            await agent.WaitAsync(0, $"{device} up", Agent.DeviceIs(device, "up"), 120);
-        await agent.WaitAsync(0, "a temperature", static one => Agent.Text(one, "event") == "probe", 20);
+            await agent.WaitAsync(from, $"{device} up", Agent.DeviceIs(device, "up"), 120);
+        await agent.WaitAsync(from, "a temperature", static one => Agent.Text(one, "event") == "probe", 20);
         await Task.Delay(2000);
-        var from = agent.Count;
+        from = agent.Count;
         foreach (var pan in pans)
         {
             pan.Tenths = Liner;
@@ -48,19 +48,5 @@ internal sealed class Round(Agent agent, Action<string> scan, params Pan[] pans)
     {
         if (await agent.StopAsync() is not 0 and var code)
             throw new InvalidOperationException($"exit code {code}");
-    }
-
-    /// <param name="expected">How many weighings there must be.</param>
-    public async Task RowsAsync(int expected)
-    {
-        var rows = await agent.DoAsync("export", "weights");
-        foreach (var (chick, grams) in weighed)
-        {
-            if (!rows.Split('\n').Any(line => line.StartsWith(chick + ",", StringComparison.Ordinal) && line.Contains($",{grams},", StringComparison.Ordinal) && line.Contains("accepted", StringComparison.Ordinal)))
-                throw new InvalidOperationException($"no row of {chick} with {grams}:\n{rows}");
-        }
-
-        if (weighed.Count != expected)
-            throw new InvalidOperationException($"{weighed.Count} weighings instead of {expected}");
     }
 }

@@ -2,13 +2,15 @@ using System.Text.Json;
 
 namespace CaptureAgent.Hardware.Bench;
 
-/// <summary>The stations of the bench: an invented nursery of two chicks, with scales, a probe and a scanner.</summary>
+/// <summary>The station of the bench, by radio and by wire: an invented nursery of four chicks, with scales, a probe and a scanner.</summary>
 internal static class Station
 {
     public const string RadioScale = "scale", HidScale = "hid-scale", SerialScale = "serial-scale";
 
     /// <summary>The file of the chicks, in the station's folder.</summary>
     public const string Register = "chicks.csv";
+
+    private static readonly int[] DaysOld = [20, 16, 18, 17];
 
     /// <summary>A scale whose frame is described, and a probe, each reached through an adapter of its own: behind one emulated controller the second connection's services are not resolved.</summary>
     public static void WriteRadio(string folder, string scannerPath) => Write(folder, $$"""
@@ -34,7 +36,7 @@ internal static class Station
     {
         Directory.CreateDirectory(folder);
         var today = DateTime.UtcNow.Date;
-        File.WriteAllText(Path.Combine(folder, Register), $"code,species,hatched\nBX-0001,Psittacus erithacus,{today.AddDays(-20):yyyy-MM-dd}\nBX-0002,Psittacus erithacus,{today.AddDays(-16):yyyy-MM-dd}\n");
+        File.WriteAllLines(Path.Combine(folder, Register), ["code,species,hatched", .. DaysOld.Select((days, index) => $"BX-000{index + 1},Psittacus erithacus,{today.AddDays(-days):yyyy-MM-dd}")]);
         File.WriteAllText(Path.Combine(folder, "station.json"), $$"""
             { "station": "bench", "store": "bench.db", "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" }, "page": { "listen": "http://127.0.0.1:0" },
               "devices": [ {{devices}} ] }
