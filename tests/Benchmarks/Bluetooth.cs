@@ -59,10 +59,14 @@ internal static class Bluetooth
             | readings that came | {cycles.Received} |
             | lost | {cycles.Lost} |
             | doubled or out of order | {cycles.Doubled} |
-            | memory in use after 100 connections, collected | {cycles.EarlyKilobytes} kB |
-            | memory in use after {cycles.Count} connections, collected | {cycles.LateKilobytes} kB |
-            | baseline: growth of the stand-in and the harness alone over as many drops without the agent | {cycles.BaselineGrowthKilobytes} kB |
             | time a connection | {cycles.MillisecondsEach:0} ms |
+
+            Memory in use after a full collection, in kB; the baseline is the stand-in and the harness with a bare client.
+
+            | connections | {string.Join(" | ", Cycles.Points)} |
+            | --- | {string.Join(" | ", Cycles.Points.Select(static _ => "---"))} |
+            | agent | {string.Join(" | ", cycles.Kilobytes)} |
+            | baseline: bare client | {string.Join(" | ", cycles.BaselineKilobytes)} |
 
             ## Idle
 

@@ -61,20 +61,27 @@ public sealed class ExportedObjects(DBusConnection connection, string managerPat
 
     public void Set(string path, string @interface, params (string Name, VariantValue Value)[] changes)
     {
-        lock (objects)
-        {
-            if (!objects.TryGetValue(path, out var all) || !all.TryGetValue(@interface, out var properties))
-                return;
-            foreach (var (name, value) in changes)
-                properties[name] = value;
-        }
-
+        if (!SetUnsaid(path, @interface, changes))
+            return;
         Signal(path, Properties, "PropertiesChanged", "sa{sv}as", (ref MessageWriter writer) =>
         {
             writer.WriteString(@interface);
             writer.WriteDictionary(changes.ToDictionary(one => one.Name, one => one.Value));
             writer.WriteArray(Array.Empty<string>());
         });
+    }
+
+    /// <summary>Changes what is answered and tells nobody; false if there is no such object.</summary>
+    public bool SetUnsaid(string path, string @interface, params (string Name, VariantValue Value)[] changes)
+    {
+        lock (objects)
+        {
+            if (!objects.TryGetValue(path, out var all) || !all.TryGetValue(@interface, out var properties))
+                return false;
+            foreach (var (name, value) in changes)
+                properties[name] = value;
+            return true;
+        }
     }
 
     /// <summary>Answers what is asked of ObjectManager and Properties; false if it is something else.</summary>

@@ -19,6 +19,9 @@ public sealed class GattPeripheral(string bus, string adapter, string name, para
     /// <summary>Values that somebody was subscribed to when they were sent.</summary>
     public int Sent { get; private set; }
 
+    /// <summary>The service knows it.</summary>
+    public bool IsOnTheAir => objects is not null;
+
     /// <summary>Sends a value to who is subscribed.</summary>
     public void Notify(string uuid, byte[] value)
     {

@@ -46,7 +46,12 @@ public sealed partial class BluezStandIn
     private void Note(string call)
     {
         lock (gate)
-            adapterCalls.Add(call);
+        {
+            adapterCalls.Enqueue(call);
+            if (adapterCalls.Count > MostAdapterCalls)
+                adapterCalls.Dequeue();
+        }
+
         if (call == HealedBy)
             IsDeaf = false;
     }
@@ -125,6 +130,13 @@ public sealed partial class BluezStandIn
             return;
         }
 
+        // As the real one (device.c, dev_connect): what is so already is answered, and no signal follows.
+        if (IsConnected(path))
+        {
+            ExportedObjects.Done(context);
+            return;
+        }
+
         // As the real one: pending until the device is there, or Disconnect is called.
         if (!device.IsInRange)
         {
@@ -141,18 +153,28 @@ public sealed partial class BluezStandIn
         // As seen of the real one: the answer first, the news of it a moment later.
         ExportedObjects.Done(context);
         await Task.Delay(Work);
-        objects.Set(path, DeviceInterface, ("Connected", true));
+        Tell(device, path, "Connected");
         if (device.NeverResolves)
             return;
         await Task.Delay(Work);
         if (!device.IsLate)
             AddCharacteristics(device, path);
-        objects.Set(path, DeviceInterface, ("ServicesResolved", true));
+        Tell(device, path, "ServicesResolved");
         if (device.IsLate)
         {
             await Task.Delay(Work);
             AddCharacteristics(device, path);
         }
+    }
+
+    private bool IsConnected(string path) => objects.Get(path, DeviceInterface, "Connected")?.GetBool() is true;
+
+    private void Tell(SimulatedPeripheral device, string path, string property)
+    {
+        if (device.IsUnsaid)
+            objects.SetUnsaid(path, DeviceInterface, (property, true));
+        else
+            objects.Set(path, DeviceInterface, (property, true));
     }
 
     private void AddCharacteristics(SimulatedPeripheral device, string path)

@@ -10,6 +10,10 @@ public sealed partial class BluezStandIn : IDisposable
     private const string Name = "org.bluez", AdapterInterface = "org.bluez.Adapter1", DeviceInterface = "org.bluez.Device1",
         CharacteristicInterface = "org.bluez.GattCharacteristic1", BatteryInterface = "org.bluez.Battery1", Failed = "org.bluez.Error.Failed";
 
+    private const short NearStrength = -60;
+
+    private const int MostAdapterCalls = 256;
+
     private static readonly TimeSpan Advertising = TimeSpan.FromMilliseconds(50);
 
     private readonly DBusConnection connection;
@@ -17,7 +21,7 @@ public sealed partial class BluezStandIn : IDisposable
     private readonly CancellationTokenSource over = new();
     private readonly Dictionary<string, SimulatedPeripheral> peripherals = new(StringComparer.Ordinal);
     private readonly Lock gate = new();
-    private readonly List<string> adapterCalls = [];
+    private readonly Queue<string> adapterCalls = [];
     private (string Owner, string Path)? agent;
 
     private BluezStandIn(DBusConnection connection)
@@ -36,7 +40,7 @@ public sealed partial class BluezStandIn : IDisposable
     /// <summary>What heals a deaf adapter; null: nothing.</summary>
     public string? HealedBy { get; set; }
 
-    /// <summary>Calls to adapters, in their order, by the method's name; switching on and off as PowerOn and PowerOff.</summary>
+    /// <summary>The last calls to adapters, in their order, by the method's name; switching on and off as PowerOn and PowerOff.</summary>
     public IReadOnlyList<string> AdapterCalls
     {
         get
@@ -44,12 +48,6 @@ public sealed partial class BluezStandIn : IDisposable
             lock (gate)
                 return [.. adapterCalls];
         }
-    }
-
-    public void ForgetAdapterCalls()
-    {
-        lock (gate)
-            adapterCalls.Clear();
     }
 
     /// <summary>Service on the bus at this address, with an adapter hci0.</summary>
@@ -94,11 +92,20 @@ public sealed partial class BluezStandIn : IDisposable
             peripherals[DevicePath(peripheral)] = peripheral;
     }
 
+    /// <summary>Somebody has connected it and its services are resolved; no signal tells of it.</summary>
+    public void ConnectUnsaid(SimulatedPeripheral peripheral)
+    {
+        var path = DevicePath(peripheral);
+        Advertise(peripheral, NearStrength);
+        objects.SetUnsaid(path, DeviceInterface, ("Connected", true), ("ServicesResolved", true));
+        AddCharacteristics(peripheral, path);
+    }
+
     /// <summary>The connection is lost.</summary>
     public void Drop(SimulatedPeripheral peripheral)
     {
         peripheral.Notifying.Clear();
-        if (objects.Get(DevicePath(peripheral), DeviceInterface, "Connected")?.GetBool() is true)
+        if (IsConnected(DevicePath(peripheral)))
             objects.Set(DevicePath(peripheral), DeviceInterface, ("ServicesResolved", false), ("Connected", false));
     }
 
@@ -178,14 +185,14 @@ public sealed partial class BluezStandIn : IDisposable
                 continue;
             toggle ^= 1;
             foreach (var peripheral in All().Where(static one => one.IsInRange))
-                Advertise(peripheral, (short)(-60 - toggle));
+                Advertise(peripheral, (short)(NearStrength - toggle));
         }
     }
 
     private void Advertise(SimulatedPeripheral peripheral, short strength)
     {
         var path = DevicePath(peripheral);
-        if (objects.Get(path, DeviceInterface, "Connected")?.GetBool() is true)
+        if (IsConnected(path))
             return;
         var heard = new List<(string, VariantValue)> { ("RSSI", strength) };
         if (peripheral.ServiceData.Count > 0)

@@ -22,6 +22,9 @@ public sealed class SimulatedPeripheral(string address, params SimulatedCharacte
     /// <summary>Connects, but its services are never resolved.</summary>
     public bool NeverResolves { get; set; }
 
+    /// <summary>No signal tells of its connections and their services: only who asks for its properties sees them.</summary>
+    public bool IsUnsaid { get; set; }
+
     /// <summary>Services are said to be resolved before their characteristics are on the bus.</summary>
     public bool IsLate { get; set; }
 

@@ -5,7 +5,8 @@ namespace CaptureAgent.Agent.Instruments;
 
 /// <summary>Frames: one notification or one report is one reading.</summary>
 /// <param name="decoderOf">The decoder for a source; null where it is not the instrument's.</param>
-internal sealed class FrameStream<TReading>(Func<string?, IDecoder<TReading>?> decoderOf, FrameClock? clock = null) : IReadingStream<TReading>
+/// <param name="isRepeated">Whether a frame is one of before, sent again; null: its reading tells nothing of that.</param>
+internal sealed class FrameStream<TReading>(Func<string?, IDecoder<TReading>?> decoderOf, FrameClock? clock = null, Func<ReadOnlySpan<byte>, bool>? isRepeated = null) : IReadingStream<TReading>
     where TReading : struct
 {
     private readonly DeviceCounter? counter = clock is { } described ? new DeviceCounter(described) : null;
@@ -25,6 +26,8 @@ internal sealed class FrameStream<TReading>(Func<string?, IDecoder<TReading>?> d
         fault = decoder.Decode(frame, out reading);
         if (fault == LineFault.None && counter is not null)
             fault = Count(frame, ref reading);
+        if (fault == LineFault.None && isRepeated?.Invoke(frame) is true)
+            (reading, fault) = (default, LineFault.NoValue);
         return true;
     }
 
@@ -37,8 +40,8 @@ internal sealed class FrameStream<TReading>(Func<string?, IDecoder<TReading>?> d
     // A frame with the count of the one before is the same frame, delivered twice.
     private LineFault Count(ReadOnlySpan<byte> frame, ref TReading reading)
     {
-        DeviceSeconds = counter!.Read(frame, out var isRepeated);
-        if (!isRepeated)
+        DeviceSeconds = counter!.Read(frame, out var isSame);
+        if (!isSame)
             return LineFault.None;
         reading = default;
         return LineFault.NoValue;

@@ -13,7 +13,7 @@ internal static class Streams
 
     public static IReadingStream<ScaleReading> Scale(DeviceOptions device) => device.Dialect switch
     {
-        "weight-scale" => Frames(new WeightMeasurementDecoder(), "2a9d"),
+        "weight-scale" => Frames(new WeightMeasurementDecoder(), "2a9d", new WeightStamps().IsRepeated),
         "hid" => Frames(new HidScaleReport(), "hid"),
         "bthome" => new BtHomeStream<ScaleReading>(device, BtHomePicks.Mass),
         "frame" => Described(FrameDescriptions.Scale(device.Frame!), device.Frame!),
@@ -37,8 +37,8 @@ internal static class Streams
         return new(source => source switch { "2a1c" => final, "2a1e" => intermediate, _ => null });
     }
 
-    private static FrameStream<TReading> Frames<TReading>(IDecoder<TReading> decoder, string only)
-        where TReading : struct => new(source => source == only ? decoder : null);
+    private static FrameStream<TReading> Frames<TReading>(IDecoder<TReading> decoder, string only, Func<ReadOnlySpan<byte>, bool>? isRepeated = null)
+        where TReading : struct => new(source => source == only ? decoder : null, isRepeated: isRepeated);
 
     // A description that names no characteristic takes whatever the device sends.
     private static FrameStream<TReading> Described<TReading>(IDecoder<TReading> decoder, FrameOptions frame)

@@ -212,6 +212,26 @@ public sealed class FinishedScaleTests
         Assert.Equal((SettleState.Settled, 1800.0), (run.State, run.Weight.Grams));
     }
 
+    // A scale that was cut off before its weight was confirmed sends it again when it is connected again; its clock need not be right.
+    [Theory]
+    [InlineData("D1070101063B05", 1)]
+    [InlineData("D1070101063C2A", 2)]
+    public void A_weight_that_is_sent_again_with_its_time_does_not_count_for_the_next_chick(string laterTime, int weighings)
+    {
+        var scene = Scale().Send("scale", "2a9d", "020200D1070101063A00").Scan("MW-0002").Send("scale", "2a9d", "026A01D1070101063B05");
+        scene.Scan("AM-0147").Send("scale", "2a9d", "026A01" + laterTime, after: 30);
+        Assert.Equal(weighings, scene.Weighings.Count);
+    }
+
+    [Fact]
+    public void A_clock_that_stands_is_not_used()
+    {
+        const string Standing = "D1070101000000";
+        var scene = Scale().Send("scale", "2a9d", "020200" + Standing).Scan("MW-0002").Send("scale", "2a9d", "026A01" + Standing);
+        scene.Scan("AM-0147").Send("scale", "2a9d", "026A01" + Standing, after: 30);
+        Assert.Equal(2, scene.Weighings.Count);
+    }
+
     [Fact]
     public void Pounds_step_by_a_hundredth()
     {

@@ -7,11 +7,14 @@ using CaptureAgent.Simulators.Bluetooth.StandIn;
 namespace CaptureAgent.Benchmarks.Radio;
 
 /// <summary>What many connections and drops leave behind.</summary>
-internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int Doubled, long EarlyKilobytes, long LateKilobytes, long BaselineGrowthKilobytes, double MillisecondsEach)
+internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int Doubled, IReadOnlyList<long> Kilobytes, IReadOnlyList<long> BaselineKilobytes, double MillisecondsEach)
 {
     public const int ValuesEach = 5;
 
-    private const int Times = 1000, Early = 100;
+    /// <summary>After so many connections the memory in use is taken.</summary>
+    public static readonly int[] Points = [100, 250, 500, 1000];
+
+    private static readonly int Times = Points[^1];
 
     // A session that is lost within two seconds counts as a failed try, after which a link waits: here that would be an hour of waiting.
     private static readonly LinkTimings Unpausing = LinkTimings.Default with { FirstDelay = TimeSpan.FromMilliseconds(1), LongestDelay = TimeSpan.FromMilliseconds(1), ShortestSession = TimeSpan.Zero };
@@ -24,7 +27,7 @@ internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int D
         var baseline = await BaselineAsync();
         await using var bench = await RadioBench.StartAsync(Unpausing, Hasty);
         int sent = 0, received = 0, doubled = 0, last = 0;
-        long early = 0;
+        var kilobytes = new List<long>();
         var started = Stopwatch.GetTimestamp();
         for (var cycle = 1; cycle <= Times; cycle++)
         {
@@ -49,23 +52,22 @@ internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int D
                 received++;
             }
 
-            bench.Bluez.ForgetAdapterCalls();
-            if (cycle == Early)
-                early = Memory();
+            if (Points.Contains(cycle))
+                kilobytes.Add(Memory());
             bench.Bluez.Drop(bench.Device);
         }
 
         var each = Stopwatch.GetElapsedTime(started).TotalMilliseconds / Times;
         while (bench.Records.TryRead(out var rest))
             received += rest.Link is null ? 1 : 0;
-        return new(Times, sent, received, sent - Math.Min(sent, received), doubled + Math.Max(0, received - sent), early, Memory(), baseline, each);
+        return new(Times, sent, received, sent - Math.Min(sent, received), doubled + Math.Max(0, received - sent), kilobytes, baseline, each);
     }
 
-    private static async Task<long> BaselineAsync()
+    private static async Task<IReadOnlyList<long>> BaselineAsync()
     {
         await using var bench = await RadioBench.StartAsync(null);
         using var client = await BareClient.ConnectAsync(bench);
-        long early = 0;
+        var kilobytes = new List<long>();
         for (var cycle = 1; cycle <= Times; cycle++)
         {
             for (var i = 0; i < ValuesEach; i++)
@@ -76,11 +78,11 @@ internal sealed record Cycles(int Count, int Sent, int Received, int Lost, int D
 
             bench.Bluez.Drop(bench.Device);
             await client.SubscribeAsync();
-            if (cycle == Early)
-                early = Memory();
+            if (Points.Contains(cycle))
+                kilobytes.Add(Memory());
         }
 
-        return Memory() - early;
+        return kilobytes;
     }
 
     private static long Memory()

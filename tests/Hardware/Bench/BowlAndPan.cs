@@ -4,7 +4,7 @@ using CaptureAgent.Simulators.Bluetooth.Peripheral;
 namespace CaptureAgent.Hardware.Bench;
 
 /// <summary>What lies on the pan and how warm the bowl is, sent as the radio scale and the radio probe of this bench send it.</summary>
-internal sealed class BowlAndPan(GattPeripheral scale, GattPeripheral probe)
+internal sealed class BowlAndPan(Pan pan, GattPeripheral scale, GattPeripheral probe)
 {
     public const string ScaleService = "fff0", ScaleValue = "fff1", ThermometerService = "1809", Temperature = "2a1c";
 
@@ -12,19 +12,12 @@ internal sealed class BowlAndPan(GattPeripheral scale, GattPeripheral probe)
 
     private const int ProbeEvery = 10;
 
-    /// <summary>On the pan, in tenths of a gram.</summary>
-    public volatile int Tenths;
-
-    /// <summary>An animal moves; a liner does not.</summary>
-    public volatile bool IsAlive;
-
     public async Task SendAsync(CancellationToken stop)
     {
         using var timer = new PeriodicTimer(Interval);
         for (var turn = 0; await timer.WaitForNextTickAsync(stop); turn++)
         {
-            // A chick that breathes: three tenths either way.
-            scale.Notify(ScaleValue, Frame(Tenths + (IsAlive ? (int)Math.Round(3 * Math.Sin(turn * 0.9)) : 0)));
+            scale.Notify(ScaleValue, Frame(pan.Show(turn)));
             if (turn % ProbeEvery == 0)
                 probe.Notify(Temperature, HealthThermometer(398));
         }

@@ -2,29 +2,44 @@ using System.Text.Json;
 
 namespace CaptureAgent.Hardware.Bench;
 
-/// <summary>The station of the bench: an invented nursery of two chicks, and a scale whose frame is described. Each radio device is reached through an adapter of its own, for an emulated controller mixes up the data of two connections.</summary>
+/// <summary>The station of the bench, by radio and by wire: an invented nursery of four chicks, with scales, a probe and a scanner.</summary>
 internal static class Station
 {
-    public static void Write(string folder, string scannerPath)
+    public const string RadioScale = "scale", HidScale = "hid-scale", SerialScale = "serial-scale";
+
+    /// <summary>The file of the chicks, in the station's folder.</summary>
+    public const string Register = "chicks.csv";
+
+    private static readonly int[] DaysOld = [20, 16, 18, 17];
+
+    /// <summary>A scale whose frame is described, and a probe, each reached through an adapter of its own: behind one emulated controller the second connection's services are not resolved.</summary>
+    public static void WriteRadio(string folder, string scannerPath) => Write(folder, $$"""
+        { "id": "{{RadioScale}}", "role": "scale", "dialect": "frame", "divisionGrams": 0.1,
+          "frame": { "service": "fff0", "characteristic": "fff1", "minLength": 5, "begins": "a5", "value": { "offset": 1, "width": 2, "factor": 0.1, "unit": "g" },
+            "checksum": { "kind": "sum" },
+            "proof": [ {{Proof(0)}}, {{Proof(1000)}}, {{Proof(2000)}} ] },
+          "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci1")}}", "adapter": "{{AddressOf("hci0")}}" } },
+        { "id": "probe", "role": "probe", "dialect": "health-thermometer",
+          "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci3")}}", "adapter": "{{AddressOf("hci2")}}" } },
+        { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": {{JsonSerializer.Serialize(scannerPath)}} } }
+        """);
+
+    /// <summary>A HID scale and one on a serial line, a probe on a serial line, and a scanner that is a USB keyboard.</summary>
+    public static void WriteWired(string folder) => Write(folder, $$"""
+        { "id": "{{HidScale}}", "role": "scale", "dialect": "hid", "divisionGrams": 0.1, "connection": { "kind": "hid", "path": "{{UsbBench.HidScale}}" } },
+        { "id": "{{SerialScale}}", "role": "scale", "dialect": "header-comma", "divisionGrams": 0.1, "connection": { "kind": "serial", "path": "{{UsbBench.SerialScale}}" } },
+        { "id": "probe", "role": "probe", "dialect": "text", "connection": { "kind": "serial", "path": "{{UsbBench.Probe}}" } },
+        { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": "{{UsbBench.Scanner}}" } }
+        """);
+
+    private static void Write(string folder, string devices)
     {
+        Directory.CreateDirectory(folder);
         var today = DateTime.UtcNow.Date;
-        File.WriteAllText(Path.Combine(folder, "chicks.csv"), $"code,species,hatched\nBX-0001,Psittacus erithacus,{today.AddDays(-20):yyyy-MM-dd}\nBX-0002,Psittacus erithacus,{today.AddDays(-16):yyyy-MM-dd}\n");
+        File.WriteAllLines(Path.Combine(folder, Register), ["code,species,hatched", .. DaysOld.Select((days, index) => $"BX-000{index + 1},Psittacus erithacus,{today.AddDays(-days):yyyy-MM-dd}")]);
         File.WriteAllText(Path.Combine(folder, "station.json"), $$"""
-            {
-              "station": "bench", "store": "bench.db",
-              "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" },
-              "page": { "listen": "http://127.0.0.1:0" },
-              "devices": [
-                { "id": "scale", "role": "scale", "dialect": "frame", "divisionGrams": 0.1,
-                  "frame": { "service": "fff0", "characteristic": "fff1", "minLength": 5, "begins": "a5", "value": { "offset": 1, "width": 2, "factor": 0.1, "unit": "g" },
-                    "checksum": { "kind": "sum" },
-                    "proof": [ {{Proof(0)}}, {{Proof(1000)}}, {{Proof(2000)}} ] },
-                  "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci1")}}", "adapter": "{{AddressOf("hci0")}}" } },
-                { "id": "probe", "role": "probe", "dialect": "health-thermometer",
-                  "connection": { "kind": "bluetooth", "address": "{{AddressOf("hci3")}}", "adapter": "{{AddressOf("hci2")}}" } },
-                { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": {{JsonSerializer.Serialize(scannerPath)}} } }
-              ]
-            }
+            { "station": "bench", "store": "bench.db", "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" }, "page": { "listen": "http://127.0.0.1:0" },
+              "devices": [ {{devices}} ] }
             """);
     }
 

@@ -23,6 +23,9 @@ internal sealed record BluetoothTimings
     /// <summary>Characteristics may come on the bus a moment after their services are said to be resolved.</summary>
     public TimeSpan Appearing { get; init; } = TimeSpan.FromSeconds(5);
 
+    /// <summary>Between questions for what a signal should tell.</summary>
+    public TimeSpan Asking { get; init; } = TimeSpan.FromSeconds(1);
+
     /// <summary>Before an aborted try is repeated.</summary>
     public TimeSpan Breath { get; init; } = TimeSpan.FromMilliseconds(500);
 

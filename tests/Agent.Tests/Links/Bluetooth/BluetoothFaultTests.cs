@@ -11,16 +11,12 @@ public sealed class BluetoothFaultTests
     [InlineData("Failed", "le-connection-abort-by-local")]
     [InlineData("Failed", "le-connection-busy")]
     [InlineData("InProgress", "Operation already in progress")]
-    [InlineData("AlreadyConnected", "Already Connected")]
     public async Task A_refusal_that_passes_is_not_told(string error, string text)
     {
         await using var scene = await BluetoothScene.StartAsync();
         var scale = BluetoothScene.Scale();
         scale.ConnectErrors.Enqueue((error, text));
-        if (error == "AlreadyConnected")
-            scale.ConnectErrors.Clear();
-        else
-            scale.ConnectErrors.Enqueue((error, text));
+        scale.ConnectErrors.Enqueue((error, text));
         await scene.UpAsync(scale, scene.Listen(scale));
     }
 
@@ -45,6 +41,37 @@ public sealed class BluetoothFaultTests
         var link = scene.Listen(scale);
         await link.DownAsync();
         scale.NeverResolves = false;
+        await scene.UpAsync(scale, link);
+    }
+
+    [Fact]
+    public async Task A_connection_that_no_signal_tells_of_is_asked_for()
+    {
+        await using var scene = await BluetoothScene.StartAsync();
+        var scale = BluetoothScene.Scale();
+        scale.IsUnsaid = true;
+        var link = scene.Listen(scale);
+        for (byte turn = 1; turn <= 2; turn++)
+        {
+            await scene.UpAsync(scale, link, turn);
+            scene.Bluez.Drop(scale);
+            await link.DownAsync();
+        }
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_device_that_somebody_else_has_connected_unsaid_is_read(bool isRefused)
+    {
+        await using var scene = await BluetoothScene.StartAsync();
+        var scale = BluetoothScene.Scale();
+        scale.IsInRange = false;
+        if (isRefused)
+            scale.ConnectErrors.Enqueue(("AlreadyConnected", "Already Connected"));
+        var link = scene.Listen(scale);
+        await BluetoothScene.Until(() => scene.Bluez.IsDiscovering("hci0"));
+        scene.Bluez.ConnectUnsaid(scale);
         await scene.UpAsync(scale, link);
     }
 

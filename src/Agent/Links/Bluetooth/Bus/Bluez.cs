@@ -56,6 +56,22 @@ internal sealed class Bluez : IDisposable
     public Task<T> CallAsync<T>(string path, string @interface, string member, string? signature, BusArguments? arguments, Func<Message, T> read, TimeSpan limit, CancellationToken stop) =>
         GuardAsync(connection.CallMethodAsync(Message(BluezName.Service, path, @interface, member, signature, arguments), static (message, state) => ((Func<Message, T>)state!)(message), read), limit, stop);
 
+    /// <summary>Asks for an object's properties anew: what no signal told of is seen so.</summary>
+    /// <remarks>The answer is put into the tree on the reading loop, so that it overwrites no signal that came after it.</remarks>
+    public Task RefreshAsync(string path, string @interface, TimeSpan limit, CancellationToken stop) => CallAsync(
+        path,
+        BluezName.Properties,
+        "GetAll",
+        "s",
+        (ref writer) => writer.WriteString(@interface),
+        message =>
+        {
+            Tree.Refresh(path, @interface, BusMessages.ReadProperties(message));
+            return true;
+        },
+        limit,
+        stop);
+
     /// <summary>Hands on every value of a characteristic with the moment at which it came, on the bus's reading loop: be quick. One listener a path.</summary>
     public void Listen(string path, Action<DateTimeOffset, byte[]> take)
     {

@@ -57,6 +57,9 @@ internal static class BusMessages
         return new(message.PathAsString ?? "", @interface, set, reader.ReadArrayOfString());
     }
 
+    /// <summary>a{sv}: the answer of GetAll.</summary>
+    public static Dictionary<string, VariantValue> ReadProperties(Message message) => message.GetBodyReader().ReadDictionaryOfStringToVariantValue();
+
     private static BusInterfaces ReadInterfaces(ref Reader reader)
     {
         var interfaces = new BusInterfaces();

@@ -27,7 +27,8 @@ internal sealed class ObjectTree(TimeProvider time)
     {
         lock (gate)
         {
-            foreach (var (path, interfaces) in all)
+            // A device before what it has, whose age is counted in resolvings of the device.
+            foreach (var (path, interfaces) in all.OrderBy(static one => one.Key, StringComparer.Ordinal))
                 Put(path, interfaces);
         }
 
@@ -70,16 +71,30 @@ internal sealed class ObjectTree(TimeProvider time)
     {
         lock (gate)
         {
-            if (!objects.TryGetValue(change.Path, out var interfaces))
-                objects[change.Path] = interfaces = [];
+            var wasResolved = IsResolved(change.Path);
+            var interfaces = Interfaces(change.Path);
             if (!interfaces.TryGetValue(change.Interface, out var properties))
                 interfaces[change.Interface] = properties = new(StringComparer.Ordinal);
             foreach (var (name, value) in change.Set)
                 properties[name] = value;
             foreach (var name in change.Unset)
                 properties.Remove(name);
-            if (change.Interface == BluezName.Device)
-                SeeDevice(change);
+            CountResolving(change.Path, wasResolved);
+            if (change.Interface == BluezName.Device && (change.Set.ContainsKey("RSSI") || change.Set.ContainsKey("ServiceData") || change.Set.ContainsKey("ManufacturerData")))
+                Hear(change.Path);
+        }
+
+        Pulse();
+    }
+
+    /// <summary>All properties of an interface, as they were asked for.</summary>
+    public void Refresh(string path, string @interface, Dictionary<string, VariantValue> properties)
+    {
+        lock (gate)
+        {
+            var wasResolved = IsResolved(path);
+            Interfaces(path)[@interface] = properties;
+            CountResolving(path, wasResolved);
         }
 
         Pulse();
@@ -129,7 +144,7 @@ internal sealed class ObjectTree(TimeProvider time)
         }
     }
 
-    /// <summary>How often this device's services were resolved: a change means that every subscription is void.</summary>
+    /// <summary>How often this device's services came to be resolved: a change means that every subscription is void. Being told so again is no change.</summary>
     public int Resolutions(string path)
     {
         lock (gate)
@@ -176,19 +191,27 @@ internal sealed class ObjectTree(TimeProvider time)
 
     private void Put(string path, BusInterfaces interfaces)
     {
-        if (!objects.TryGetValue(path, out var known))
-            objects[path] = known = [];
+        var wasResolved = IsResolved(path);
+        var known = Interfaces(path);
         foreach (var (name, properties) in interfaces)
             known[name] = properties;
+        CountResolving(path, wasResolved);
         ages[path] = resolutions.GetValueOrDefault(DeviceOf(path));
     }
 
-    private void SeeDevice(in PropertyChange change)
+    private BusInterfaces Interfaces(string path)
     {
-        if (change.Set.ContainsKey("RSSI") || change.Set.ContainsKey("ServiceData") || change.Set.ContainsKey("ManufacturerData"))
-            Hear(change.Path);
-        if (change.Set.TryGetValue("ServicesResolved", out var resolved) && resolved.GetBool())
-            resolutions[change.Path] = resolutions.GetValueOrDefault(change.Path) + 1;
+        if (!objects.TryGetValue(path, out var interfaces))
+            objects[path] = interfaces = [];
+        return interfaces;
+    }
+
+    private bool IsResolved(string path) => IsTrue(path, BluezName.Device, "ServicesResolved");
+
+    private void CountResolving(string path, bool wasResolved)
+    {
+        if (!wasResolved && IsResolved(path))
+            resolutions[path] = resolutions.GetValueOrDefault(path) + 1;
     }
 
     private void Hear(string path)

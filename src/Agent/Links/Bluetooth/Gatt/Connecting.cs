@@ -98,18 +98,40 @@ internal sealed partial class Connecting(Central central, Bluez bluez, Adapter a
 
     private async Task ResolvedAsync(CancellationToken stop)
     {
+        var answered = central.Time.GetTimestamp();
         try
         {
             // The answer to the call comes before the news of the connection, often by some milliseconds.
-            await bluez.Tree.WaitAsync(_ => device.IsConnected ? "on" : null, central.Timings.Appearing, stop);
-            await bluez.Tree.WaitAsync(
-                _ => !device.IsConnected ? throw BluetoothFault.NotConnecting(plan.Address) : device.IsResolved ? "resolved" : null, central.Timings.Resolving, stop);
+            await SeenAsync(() => device.IsConnected, answered, central.Timings.Appearing, stop);
+            await SeenAsync(() => device.IsConnected ? device.IsResolved : throw BluetoothFault.NotConnecting(plan.Address), answered, central.Timings.Resolving, stop);
         }
         catch (TimeoutException)
         {
             LogUnresolved(plan.Device);
             await DisconnectAsync(central, bluez, device, stop);
             throw BluetoothFault.NotConnecting(plan.Address);
+        }
+        catch (DBusErrorReplyException error)
+        {
+            throw BluezError.IsObjectGone(error) ? BluetoothFault.NotHeard(plan.Address) : BluetoothFault.NotConnecting(plan.Address);
+        }
+    }
+
+    // No news need come of what is so already, as when somebody else had connected the device: so it is asked for as well.
+    private async Task SeenAsync(Func<bool> isSo, long since, TimeSpan limit, CancellationToken stop)
+    {
+        while (true)
+        {
+            await device.RefreshAsync(stop);
+            var left = limit - central.Time.GetElapsedTime(since);
+            try
+            {
+                await bluez.Tree.WaitAsync(_ => isSo() ? "so" : null, left < central.Timings.Asking ? left : central.Timings.Asking, stop);
+                return;
+            }
+            catch (TimeoutException) when (left > central.Timings.Asking)
+            {
+            }
         }
     }
 

@@ -26,6 +26,9 @@ internal sealed class DeviceProxy(Bluez bluez, string path, BluetoothTimings tim
 
     public Task PairAsync(CancellationToken stop) => CallAsync("Pair", timings.Confirming + timings.Calling, stop);
 
+    /// <summary>Asks how it is, where its signals cannot be relied on.</summary>
+    public Task RefreshAsync(CancellationToken stop) => bluez.RefreshAsync(path, BluezName.Device, timings.Calling, stop);
+
     /// <summary>BlueZ keeps the device and its keys.</summary>
     public Task TrustAsync(CancellationToken stop) => bluez.CallAsync(
         path,
