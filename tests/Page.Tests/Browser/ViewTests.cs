@@ -125,12 +125,21 @@ public sealed class ViewTests
     private static void Fill(ServedPage served)
     {
         var now = served.Time.GetUtcNow();
-        served.Weigh("AM-0147", 186.4m, ServedPage.Day);
+        var weighed = served.Weigh("AM-0147", 186.4m, ServedPage.Day);
+        var again = served.Weigh("AM-0147", 198.7m, ServedPage.Day, Store.Verdict.Rejected, "already-weighed");
         served.Weigh("CN-0321", 58.7m, ServedPage.Day, Store.Verdict.Rejected, "hand-contact");
         served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false, 39.8m));
         served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true, 39.8m));
         served.Feed.Write(new BatchEvent(now.AddSeconds(20), 3, "in-range", 39.8m, now.AddMinutes(60), now.AddMinutes(9)));
         served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again."));
+        var feed = new Store.FeedRow(Guid.NewGuid(), "AM-0147", now.AddHours(-3), "Etc/UTC", ServedPage.Day, 3, "in-range", "east-room");
+        served.Store.Add(feed);
+        served.Store.Add(new Store.IntakeRow(Guid.NewGuid(), feed.Id, weighed.Id, again.Id, now.AddHours(-3), "Etc/UTC", "east-room", 12_300, 110));
+        served.Store.Add(new Store.ObservationRow(Guid.NewGuid(), "AM-0147", now.AddHours(-3), "Etc/UTC", ServedPage.Day, "crop-smooth", "east-room"));
+        served.Store.Add(new Store.CropMarkRow(Guid.NewGuid(), "AM-0147", now.AddHours(-20), "Etc/UTC", ServedPage.Day.AddDays(-1), "east-room"));
+        served.Feed.Write(new DueEvent(now, "feed", "GR-0096", now, "GR-0096 is due: 3.0 h since its last feed."));
+        served.Feed.Write(new DueEvent(now, "wash", null, now, "Wash the instruments."));
+        served.Feed.Write(new FindingEvent(now, "CN-0321", "loss", "red", "CN-0321: 58.7 g is 4.2 % less than yesterday; 62.5 g was expected (60.9 to 64.1).", 58.7m, 62.5m, 60.9m, 64.1m));
         served.Feed.Write(new AlertEvent(now, "look", "AM-0147", "scale", "AM-0147: the liner weighs 0.9 g more than before."));
         served.Tell("AM-0147", 186.4m);
     }

@@ -41,13 +41,14 @@ public sealed class StreamTests
     {
         await using var page = await ServedPage.StartAsync();
         using var client = page.Client();
-        var reading = ReadAsync(client, "/api/v1/live", null, 2, afterFirst: () => page.Tell("AM-0147", 186.4m, "rejected", "hand-contact"));
+        var reading = ReadAsync(client, "/api/v1/live", null, 3, actAfter: 2, act: () => page.Tell("AM-0147", 186.4m, "rejected", "hand-contact"));
 
         var moments = await reading;
 
-        Assert.Contains("\"step\":\"start\"", moments[0].Data, StringComparison.Ordinal);
-        Assert.Contains("\"step\":\"refused\"", moments[1].Data, StringComparison.Ordinal);
-        Assert.Contains("hand-contact", moments[1].Data, StringComparison.Ordinal);
+        Assert.Equal(("beat", "{\"at\":\"2026-03-02T06:00:00+00:00\"}"), (moments[0].Name, moments[0].Data));
+        Assert.Contains("\"step\":\"start\"", moments[1].Data, StringComparison.Ordinal);
+        Assert.Contains("\"step\":\"refused\"", moments[2].Data, StringComparison.Ordinal);
+        Assert.Contains("hand-contact", moments[2].Data, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -66,7 +67,7 @@ public sealed class StreamTests
         Assert.Equal(20_003 - Agent.Page.Live.EventFeed.Capacity + 1, events[0].Id);
     }
 
-    private static async Task<List<(string? Id, string Name, string Data)>> ReadAsync(HttpClient client, string path, string? lastId, int count, Action? afterFirst = null)
+    private static async Task<List<(string? Id, string Name, string Data)>> ReadAsync(HttpClient client, string path, string? lastId, int count, int actAfter = 1, Action? act = null)
     {
         using var request = new HttpRequestMessage(HttpMethod.Get, path);
         if (lastId is not null)
@@ -88,8 +89,8 @@ public sealed class StreamTests
             {
                 events.Add(one);
                 one = default;
-                if (events.Count == 1)
-                    afterFirst?.Invoke();
+                if (events.Count == actAfter)
+                    act?.Invoke();
             }
         }
 

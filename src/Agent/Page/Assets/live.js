@@ -1,3 +1,5 @@
+import { set } from './clock.js';
+
 // The moment as the station has it, kept up through reloads, sleep, lost networks and a restarted agent.
 const silence = 25_000, pause = 1_000;
 let source, heard = 0, timer, tell = () => {}, lost = () => {};
@@ -8,7 +10,7 @@ function open() {
   source = new EventSource('/api/v1/live');
   heard = Date.now();
   source.addEventListener('now', message => { heard = Date.now(); lost(false); tell(JSON.parse(message.data)); });
-  source.addEventListener('beat', () => { heard = Date.now(); lost(false); });
+  source.addEventListener('beat', message => { heard = Date.now(); set(JSON.parse(message.data).at); lost(false); });
   source.onerror = () => {
     lost(true);
     // A browser gives up where the station answered with anything but a stream.

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Agent.Page.Guard;
 using CaptureAgent.Agent.Page.Live;
 using CaptureAgent.Agent.Page.Measuring;
@@ -12,6 +13,8 @@ internal sealed record PageParts(
     StationOptions Station, PageStore Store, EventFeed Feed, LastWords Words, Scrape Metrics, TimeProvider Time, CancellationToken Stopping)
 {
     public NurseryDay Days { get; } = new(TimeZoneInfo.FindSystemTimeZoneById(Station.TimeZone), Station.DayStartsAt);
+
+    public FeedPlan Plan { get; } = new(Station.Feeding, TimeZoneInfo.FindSystemTimeZoneById(Station.TimeZone));
 
     public Attempts Attempts { get; } = new(Time);
 
