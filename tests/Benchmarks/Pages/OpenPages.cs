@@ -37,7 +37,7 @@ internal static class OpenPages
         var (after, afterAlone) = (AgentUnderTest.ProcessorSeconds(watched.Id), AgentUnderTest.ProcessorSeconds(alone.Id));
         await closing.CancelAsync();
         await Task.WhenAll(pages);
-        return new(seconds, after.Scheduled - before.Scheduled, afterAlone.Scheduled - beforeAlone.Scheduled, counts.Messages, counts.Requests);
+        return new(seconds, after.Ticks - before.Ticks, afterAlone.Ticks - beforeAlone.Ticks, counts.Messages, counts.Requests);
     }
 
     private static async Task ReadAsync(HttpClient client, bool isRound, Counts counts, CancellationToken stop)

@@ -53,7 +53,7 @@ internal static class PageFigures
             Two agents side by side in the same round of {OpenPages.Chicks} chicks, scale at 10 Hz, a probe in formula that is told each second; {open.Seconds:0} s. One has {OpenPages.Pages} listeners on its stream, of which
             {OpenPages.OfRound} ask for the round at each change ({open.Messages} messages, {open.Requests} rounds). Load when this part began: {openLoad}.
 
-            | agent | processor s (scheduler's count) | of a core |
+            | agent | user + system s | of a core |
             | --- | --- | --- |
             | with {OpenPages.Pages} open pages | {open.With:0.00} | {100 * open.With / open.Seconds:0.00} % |
             | baseline: with none | {open.Without:0.00} | {100 * open.Without / open.Seconds:0.00} % |

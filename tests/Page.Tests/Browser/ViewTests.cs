@@ -19,12 +19,14 @@ public sealed class ViewTests
     ];
 
     [Theory(Timeout = 600_000)]
-    [InlineData("light", false)]
-    [InlineData("dark", false)]
-    [InlineData("red", false)]
-    [InlineData("light", true)]
-    [InlineData("dark", true)]
-    public async Task No_view_has_a_finding(string light, bool isPhone)
+    [InlineData("light", false, "en")]
+    [InlineData("dark", false, "en")]
+    [InlineData("red", false, "en")]
+    [InlineData("light", true, "en")]
+    [InlineData("dark", true, "en")]
+    [InlineData("light", true, "es")]
+    [InlineData("dark", false, "es")]
+    public async Task No_view_has_a_finding(string light, bool isPhone, string language)
     {
         await using var browser = await Chromium.StartAsync();
         await using var served = await ServedPage.StartAsync();
@@ -32,9 +34,11 @@ public sealed class ViewTests
         var findings = new List<string>();
         foreach (var (name, path, shows) in Views)
         {
-            var page = await browser.OpenAsync($"{served.Here}{path}?light={light}", isPhone);
+            var page = await browser.OpenAsync($"{served.Here}{path}?light={light}&language={language}", isPhone);
             await page.WaitForSelectorAsync(shows);
-            await Chromium.KeepAsync(page, $"{name}-{light}{(isPhone ? "-phone" : "")}");
+            await Chromium.KeepAsync(page, $"{name}-{light}{(isPhone ? "-phone" : "")}{(language == "en" ? "" : $"-{language}")}");
+            foreach (var fold in await page.QuerySelectorAllAsync("summary"))
+                await fold.ClickAsync();
             var result = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. Rules] } });
             Assert.NotEmpty(result.Passes);
             findings.AddRange(result.Violations.SelectMany(each => each.Nodes.Select(node => $"{name}: {each.Id}: {node.Html}")));

@@ -17,7 +17,7 @@ export function chart({ label, height, left, lines, dots = [], band = [], x: [x0
 
 /** Round values between two ends: three to six of them. */
 export function roundMarks(low, high) {
-  const rough = (high - low) / 4, power = 10 ** Math.floor(Math.log10(rough));
+  const rough = (high - low) / 6, power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map(each => each * power).find(each => each >= rough);
   const marks = [];
   for (let value = Math.ceil(low / step) * step; value <= high + step * 1e-6; value += step) marks.push(Number(value.toPrecision(9)));

@@ -11,11 +11,11 @@ function chart(growth, hatched, reference) {
   return plot({
     label: t('growth-line', growth.length, shown(growth[0].grams), shown(growth.at(-1).grams), near.length ? t('band-of') : ''), height: 300, left: 62, x: [d0, d1], y: [low, high],
     band: near.map(p => [p.ageDays, p.low, p.high]), lines: [{ className: 'median', points: near.map(p => [p.ageDays, p.median]) }, { className: 'line', points }], dots: points,
-    marks: roundMarks(low, high).map(g => [g, mass(g)[0]]), ends: born === null ? [growth[0].day, growth.at(-1).day] : [`${t('age', Math.round(d0))}`, `${t('age', Math.round(d1))}`],
+    marks: roundMarks(low, high).map(g => [g, settings.mass === 'g' && Number.isInteger(g) ? g : mass(g)[0]]), ends: born === null ? [growth[0].day, growth.at(-1).day] : [`${t('age', Math.round(d0))}`, `${t('age', Math.round(d1))}`],
   });
 }
 
-const bandNote = reference => reference.kind && el('p', { class: 'small' }, `${t('band-of')} `, settings.language === 'en' ? english(`${reference.source}.`) : t(`band-${reference.kind}`));
+const bandNote = reference => reference.kind && el('p', { class: 'small' }, `${t('band-of')} `, settings.language === 'en' ? english(`${reference.source[0].toUpperCase()}${reference.source.slice(1)}.`) : t(`band-${reference.kind}`));
 
 /** It changes slowly and costs the station some work: once a visit. */
 let reference;

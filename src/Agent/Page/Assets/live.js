@@ -4,7 +4,7 @@ import { set } from './clock.js';
 const silence = 25_000, pause = 1_000;
 let source, heard = 0, timer, tell = () => {}, lost = () => {};
 
-function open() {
+let open = () => {
   clearTimeout(timer);
   source?.close();
   source = new EventSource('/api/v1/live');
@@ -14,9 +14,11 @@ function open() {
   source.onerror = () => {
     lost(true);
     // A browser gives up where the station answered with anything but a stream.
-    if (source.readyState === EventSource.CLOSED) timer = setTimeout(open, pause);
+    if (source.readyState === EventSource.CLOSED) timer = setTimeout(() => open(), pause);
   };
-}
+};
+
+export let unfollow = () => {};
 
 const look = () => { if (Date.now() - heard > silence) { lost(true); open(); } };
 
@@ -24,8 +26,10 @@ const look = () => { if (Date.now() - heard > silence) { lost(true); open(); } }
 export function follow(onMoment, onLost) {
   [tell, lost] = [onMoment, onLost];
   open();
-  setInterval(look, 5_000);
+  const looking = setInterval(look, 5_000);
+  // For a device that is not known here: it asks no more.
+  unfollow = () => { clearInterval(looking); clearTimeout(timer); source.onerror = null; source.close(); lost(false); open = () => {}; };
   document.addEventListener('visibilitychange', () => { if (!document.hidden && (source.readyState !== EventSource.OPEN || Date.now() - heard > 12_000)) open(); });
-  addEventListener('online', open);
+  addEventListener('online', () => open());
   addEventListener('pageshow', event => { if (event.persisted) open(); });
 }

@@ -1,4 +1,4 @@
-import { el, t, known, mass, shown, change, spread, warmth, time, reasons, alertText, findingText, details, english, settings } from './tools.js';
+import { el, t, known, mass, shown, change, spread, warmth, time, reasons, alertText, findingText, details, settings } from './tools.js';
 import { now as stationTime, minutesTo, ticking } from './clock.js';
 
 const shapes = {
@@ -40,15 +40,19 @@ function dueTiles(dues) {
   ];
 }
 
-const toldLine = (said, told) => { const more = details(told); return [el('strong', {}, said), more ? [' ', settings.language === 'en' ? english(more) : more] : null]; };
+// What it is, large; then what else there is to say, without naming the chick twice.
+const toldLine = (said, told) => {
+  const more = details(told), short = more?.startsWith(`${told.chick}: `) ? more.slice(told.chick.length + 2) : more;
+  return [el('strong', {}, said), short ? el('span', { class: 'more', lang: settings.language }, short) : null];
+};
 
 let view;
 
 function build() {
   view = { state: el('p', { class: 'state', role: 'status' }), code: el('p', { class: 'code' }), number: el('p', { class: 'number' }), gain: el('p', { class: 'gain' }), next: el('p', { class: 'next' }),
-    more: el('p', { class: 'more' }), beside: el('div', { class: 'beside' }), alerts: el('ul', { class: 'alerts', 'aria-label': t('alerts') }) };
+    more: el('p', { class: 'more' }), red: el('ul', { class: 'alerts', 'aria-label': t('reds') }), beside: el('div', { class: 'beside' }), alerts: el('ul', { class: 'alerts', 'aria-label': t('alerts') }) };
   view.all = el('section', { class: 'now', 'aria-label': t('now') }, view.state, view.code, el('div', { class: 'weight' }, view.number, view.gain), view.next, view.more);
-  return [view.all, view.beside, view.alerts];
+  return [view.all, view.red, view.beside, view.alerts];
 }
 
 function draw(situation) {
@@ -77,9 +81,9 @@ function draw(situation) {
     situation.batch && batchTile(situation.batch),
     ...quiet.map(device => el('p', { class: 'bad' }, `${device.device}: ${t(`device-${device.state}`)}`)), ...dueTiles(situation.dues),
   ].filter(Boolean));
-  const red = situation.findings.filter(finding => finding.severity === 'red').map(finding => el('li', { class: 'red' }, `${t('red')}! `, toldLine(findingText(finding), finding)));
-  view.alerts.replaceChildren(...red, ...situation.alerts.filter(isFresh).slice(-3).reverse().map(alert => el('li', {}, `${time(alert.at)} `, toldLine(alertText(alert), alert))));
-  view.alerts.hidden = !view.alerts.firstChild;
+  view.red.replaceChildren(...situation.findings.filter(finding => finding.severity === 'red').map(finding => el('li', { class: 'red' }, `${t('red')}! `, toldLine(findingText(finding), finding))));
+  view.alerts.replaceChildren(...situation.alerts.filter(isFresh).slice(-3).reverse().map(alert => el('li', {}, `${time(alert.at)} `, toldLine(alertText(alert), alert))));
+  for (const list of [view.red, view.alerts]) list.hidden = !list.firstChild;
 }
 
 export const now = { title: 'now', build, draw };

@@ -1,5 +1,5 @@
 import { el, t, api, settings, keep, speak } from './tools.js';
-import { follow } from './live.js';
+import { follow, unfollow } from './live.js';
 import { now } from './now.js';
 import { round, batch } from './views.js';
 import { chick } from './chick.js';
@@ -65,15 +65,23 @@ function lost(isLost) {
 
 async function start() {
   label();
-  if (view.draw) main.replaceChildren(...view.build());
+  if (!view.draw) return know();
+  // What is drawn from the stream alone does not wait to know who looks.
+  main.replaceChildren(...view.build());
+  follow(take, lost);
+  know();
+}
+
+/** Who looks; the other views show by that what may be changed. */
+async function know() {
   try {
     me = await api('me');
   } catch (problem) {
-    if (problem.status === 401) return showPairing();
-    setTimeout(start, 1_000);
+    if (problem.status === 401) { unfollow(); return showPairing(); }
+    setTimeout(know, 1_000);
     return lost(true);
   }
-  follow(take, lost);
+  if (!view.draw) follow(take, lost);
 }
 
 const form = document.getElementById('settings');

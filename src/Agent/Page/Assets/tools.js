@@ -69,7 +69,7 @@ export const table = (caption, heads, rows) => el('div', { class: 'wide', tabind
   el('thead', { role: 'rowgroup' }, el('tr', { role: 'row' }, heads.map(head => el('th', { scope: 'col', role: 'columnheader', class: head.n ? 'n' : null }, head.text ?? head)))),
   el('tbody', { role: 'rowgroup' }, rows.map(row => el('tr', { role: 'row', class: row.className }, (row.cells ?? row).map((cell, i) =>
     // On a narrow screen a row is a card: each cell then carries its heading, and those that say nothing are left out.
-    el('td', { role: 'cell', class: [heads[i].n ? 'n' : '', cell === '–' || cell === '' ? 'none' : ''].join(' ').trim() || null, 'data-head': heads[i].text ?? heads[i] }, cell)))))));
+    el('td', { role: 'cell', class: [heads[i].n ? 'n' : '', cell === '–' || cell === '' ? 'none' : ''].join(' ').trim() || null, 'data-head': heads[i].text ?? heads[i] }, Array.isArray(cell) ? el('div', {}, cell) : cell)))))));
 
 /** Asks in a dialog; fields are { name, label, type, value, required }. Resolves with the values, or null. */
 export function ask(title, fields, act) {
