@@ -109,6 +109,46 @@ public sealed class ViewTests
     }
 
     [Fact(Timeout = 300_000)]
+    public async Task A_Spanish_keeper_sees_alerts_findings_and_remedies_in_Spanish()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Fill(served);
+        served.Feed.Write(new AlertEvent(served.Time.GetUtcNow(), "lost", "AM-0147", null, "There is no room to keep the accepted weighing of AM-0147, 186.4 g.") { Grams = 186.4m });
+        served.Tell("CN-0321", 58.7m, "rejected", "hand-contact");
+        var page = await browser.OpenAsync($"{served.Here}/?language=es");
+        await page.WaitForSelectorAsync("[data-step=refused]");
+        await Chromium.KeepAsync(page, "now-refused-es");
+        var words = await page.InnerTextAsync("main");
+
+        foreach (var said in (string[])["No anotado", "Quite del todo la mano", "había una mano", "Rojo! CN-0321: perdió peso", "58,7 g; se esperaba 62,5 g (de 60,9 g a 64,1 g)", "anótelo: 186,4 g", "AM-0147: mire el paño y la balanza", "Dar de comer: GR-0096", "Lavar"])
+            Assert.Contains(said, words, StringComparison.Ordinal);
+        foreach (var english in (string[])["weigh", "liner", "There is no room", "expected", "due"])
+            Assert.DoesNotContain(english, words, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal("es", await page.EvaluateAsync<string>("document.documentElement.lang"));
+    }
+
+    [Fact(Timeout = 300_000)]
+    public async Task Cards_are_downloaded_from_the_register_and_from_a_chick()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        var page = await browser.OpenAsync($"{served.Here}/register");
+        await page.ClickAsync("summary:has-text('Print cards')");
+        await page.CheckAsync("input[name=cards]");
+        var all = await page.RunAndWaitForDownloadAsync(() => page.ClickAsync("button:has-text('Make the PDF')"));
+        Assert.Equal("labels.pdf", all.SuggestedFilename);
+        await page.GotoAsync($"{served.Here}/chick/AM-0147");
+        var one = await page.RunAndWaitForDownloadAsync(() => page.ClickAsync("button:has-text('Print its card')"));
+
+        Assert.Equal("AM-0147.pdf", one.SuggestedFilename);
+        using var pdf = UglyToad.PdfPig.PdfDocument.Open(await File.ReadAllBytesAsync((await one.PathAsync())!, TestContext.Current.CancellationToken));
+        Assert.Contains("AM-0147", pdf.GetPage(1).Text, StringComparison.Ordinal);
+        using var sheet = UglyToad.PdfPig.PdfDocument.Open(await File.ReadAllBytesAsync((await all.PathAsync())!, TestContext.Current.CancellationToken));
+        Assert.True(sheet.NumberOfPages > 1);
+    }
+
+    [Fact(Timeout = 300_000)]
     public async Task A_device_from_afar_pairs_with_a_code()
     {
         await using var browser = await Chromium.StartAsync();
