@@ -9,6 +9,8 @@ internal sealed class Browser : IAsyncDisposable
 {
     private const int Patience = 120_000;
 
+    private static readonly string[] Places = ["/usr/bin/chromium", "/usr/bin/chromium-browser"];
+
     private readonly IPlaywright playwright;
     private readonly IBrowser chromium;
 
@@ -18,7 +20,7 @@ internal sealed class Browser : IAsyncDisposable
 
     public static async Task<Browser> StartAsync()
     {
-        var path = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists)
+        var path = Places.FirstOrDefault(File.Exists)
             ?? throw new InvalidOperationException("No Chromium. Install it: apt-get install -y --no-install-recommends chromium fonts-dejavu-core");
         var playwright = await Playwright.CreateAsync();
         return new(playwright, await playwright.Chromium.LaunchAsync(new() { ExecutablePath = path, Args = ["--no-sandbox", "--disable-gpu"], Timeout = Patience }));

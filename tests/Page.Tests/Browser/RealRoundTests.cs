@@ -84,9 +84,17 @@ public sealed class RealRoundTests
         // Nobody touched the pages: they show the new run, and what the old one had stored.
         await now.WaitForSelectorAsync("[data-step=tared], [data-step=start]");
         Assert.Equal("1", await round.TextContentAsync(".counts li:first-child b"));
+        // One that has lost weight is red in the round, and still is after another restart.
+        var loser = await station.WeighAsync("CN-0322");
+        Assert.True(loser.IsAccepted);
+        await round.WaitForSelectorAsync("tr:has-text('CN-0322'):has-text('lost weight')");
+        await station.KillAgentAsync();
+        await station.StartAgentAsync();
+        await round.ReloadAsync();
+        await round.WaitForSelectorAsync("tr:has-text('CN-0322'):has-text('lost weight')");
         var after = await station.WeighAsync("AM-0148");
         Assert.True(after.IsAccepted);
-        await ShowsAsync(now, round, after, done: 2);
+        await ShowsAsync(now, round, after, done: 3);
     }
 
     private static async Task ShowsAsync(IPage now, IPage round, AgentEvent weighing, int done)

@@ -121,7 +121,7 @@ public sealed class ViewTests
         await Chromium.KeepAsync(page, "now-refused-es");
         var words = await page.InnerTextAsync("main");
 
-        foreach (var said in (string[])["No anotado", "Quite del todo la mano", "había una mano", "Rojo! CN-0321: perdió peso", "58,7 g; se esperaba 62,5 g (de 60,9 g a 64,1 g)", "anótelo: 186,4 g", "AM-0147: mire el paño y la balanza", "Dar de comer: GR-0096", "Lavar"])
+        foreach (var said in (string[])["No anotado", "Quite del todo la mano", "había una mano", "¡Rojo! CN-0321: perdió peso", "58,7 g; se esperaba 62,5 g (de 60,9 g a 64,1 g)", "anótelo: 186,4 g", "AM-0147: mire el paño y la balanza", "Dar de comer: GR-0096", "Lavar"])
             Assert.Contains(said, words, StringComparison.Ordinal);
         foreach (var english in (string[])["weigh", "liner", "There is no room", "expected", "due"])
             Assert.DoesNotContain(english, words, StringComparison.OrdinalIgnoreCase);

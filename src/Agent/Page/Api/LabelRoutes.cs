@@ -16,7 +16,7 @@ internal sealed class LabelRoutes(PageParts parts)
 {
     public const string Path = "/api/v1/labels";
 
-    private readonly SemaphoreSlim drawing = new(1, 1);
+    private static readonly SemaphoreSlim Drawing = new(1, 1);
 
     public static void Map(IEndpointRouteBuilder routes, PageParts parts)
     {
@@ -37,7 +37,7 @@ internal sealed class LabelRoutes(PageParts parts)
         var register = order.NeedsRegister ? await parts.Store.DoAsync(store => store.Chicks(), context.RequestAborted) : (IReadOnlyList<Chick>)[];
         byte[] pdf;
         // The library that draws shares its fonts between documents.
-        await drawing.WaitAsync(context.RequestAborted);
+        await Drawing.WaitAsync(context.RequestAborted);
         try
         {
             pdf = order.Print(parts.Station, register, parts.Today, parts.Time.GetUtcNow()).Pdf;
@@ -48,7 +48,7 @@ internal sealed class LabelRoutes(PageParts parts)
         }
         finally
         {
-            drawing.Release();
+            Drawing.Release();
         }
 
         context.Response.ContentType = "application/pdf";

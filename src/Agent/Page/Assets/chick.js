@@ -66,7 +66,7 @@ export const chick = {
       record.weighings.length === 0 ? el('p', {}, t('no-weights')) : table(t('weights'), [t('day'), { text: t('at'), n: true }, { text: t('weight'), n: true }, t('state'), t('changed')],
         record.weighings.map(row => ({ className: row.state === 'stands' ? null : 'gone', cells: [
           row.day, time(row.at), [shown(row.grams), ' ', el('small', {}, spread(row.uncertaintyGrams))],
-          el('span', { class: row.verdict === 'accepted' ? 'good' : 'bad' }, [row.verdict === 'accepted' ? `✓ ${t('accepted')}` : `✕ ${t('refused')}: ${reasons(row.reasons)}`, row.state === 'stands' ? '' : ` (${t(row.state)})`]),
+          el('span', { class: row.verdict === 'accepted' ? 'good' : 'bad' }, [row.verdict === 'accepted' ? `✓ ${t('accepted')}` : `✕ ${t('is-refused')}: ${reasons(row.reasons)}`, row.state === 'stands' ? '' : ` (${t(row.state)})`]),
           [hand('by-hand', row.added), hand('taken-by', row.takenBack), act(row)].filter(Boolean),
         ] }))),
       el('h2', {}, t('feeds')),

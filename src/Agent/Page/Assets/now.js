@@ -81,7 +81,7 @@ function draw(situation) {
     situation.batch && batchTile(situation.batch),
     ...quiet.map(device => el('p', { class: 'bad' }, `${device.device}: ${t(`device-${device.state}`)}`)), ...dueTiles(situation.dues),
   ].filter(Boolean));
-  view.red.replaceChildren(...situation.findings.filter(finding => finding.severity === 'red').map(finding => el('li', { class: 'red' }, `${t('red')}! `, toldLine(findingText(finding), finding))));
+  view.red.replaceChildren(...situation.findings.filter(finding => finding.severity === 'red').map(finding => el('li', { class: 'red' }, `${t('red-now')} `, toldLine(findingText(finding), finding))));
   view.alerts.replaceChildren(...situation.alerts.filter(isFresh).slice(-3).reverse().map(alert => el('li', {}, `${time(alert.at)} `, toldLine(alertText(alert), alert))));
   for (const list of [view.red, view.alerts]) list.hidden = !list.firstChild;
 }

@@ -1,5 +1,9 @@
 // Every word of the page in English: JSON between "export default" and the last semicolon. The other languages have the same keys.
 export default {
+  "is-done": "done",
+  "is-to-do": "to do",
+  "is-refused": "refused",
+  "red-now": "Red!",
   "skip": "To the content",
   "views": "Views",
   "settings": "Settings",
@@ -51,7 +55,6 @@ export default {
   "to-do": "to do",
   "refused": "refused",
   "reds": "red",
-  "red": "Red",
   "unnamed": "without a chick",
   "round-of": "Round of {0}",
   "chick": "Chick",
@@ -191,7 +194,6 @@ export default {
   "band-own-records": "From the other chicks of this nursery.",
   "band-published": "From published weights of the species.",
   "band-group": "The shape of its group only: the course, not the size.",
-  "age-axis": "age in days",
   "intake": "Took",
   "notes": "Seen in the last thirty days",
   "seen": "What was seen",

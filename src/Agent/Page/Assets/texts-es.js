@@ -1,5 +1,9 @@
 // Every word of the page in Spanish. See texts-en.js.
 export default {
+  "is-done": "hecho",
+  "is-to-do": "pendiente",
+  "is-refused": "rechazado",
+  "red-now": "¡Rojo!",
   "skip": "Ir al contenido",
   "views": "Vistas",
   "settings": "Ajustes",
@@ -51,7 +55,6 @@ export default {
   "to-do": "pendientes",
   "refused": "rechazados",
   "reds": "rojos",
-  "red": "Rojo",
   "unnamed": "sin pollo",
   "round-of": "Ronda del {0}",
   "chick": "Pollo",
@@ -191,7 +194,6 @@ export default {
   "band-own-records": "De los otros pollos de este criadero.",
   "band-published": "De pesos publicados de la especie.",
   "band-group": "Solo la forma de su grupo: el curso, no el tamaño.",
-  "age-axis": "edad en días",
   "intake": "Tomó",
   "notes": "Visto en los últimos treinta días",
   "seen": "Lo visto",

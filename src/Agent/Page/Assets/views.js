@@ -27,7 +27,7 @@ export const round = {
         rows.map(row => [
           chickLink(row.chick),
           [el('span', { class: row.state === 'done' ? 'good' : row.state === 'refused' ? 'bad' : null },
-            [row.state === 'done' ? '✓ ' : row.state === 'refused' ? '✕ ' : '○ ', t(row.state), row.reasons.length ? `: ${reasons(row.reasons)}` : '']),
+            [row.state === 'done' ? '✓ ' : row.state === 'refused' ? '✕ ' : '○ ', t(`is-${row.state}`), row.reasons.length ? `: ${reasons(row.reasons)}` : '']),
           row.red ? el('div', {}, el('strong', { class: 'bad' }, `! ${findingText({ ...row.red, chick: null })}`)) : null],
           row.state === 'to-do' ? (row.lastGrams === null ? '–' : `(${shown(row.lastGrams)})`) : shown(row.grams),
           row.gainGrams === null ? '–' : `${change(row.gainGrams)} (${percent(row.gainPercent)})`,

@@ -21,6 +21,9 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
 
     private readonly List<DueSituation> dues = [];
 
+    /// <summary>As the whole morning has them, which a single weighing cannot tell.</summary>
+    private IReadOnlyList<FindingSituation> morning = [];
+
     private PanSituation pan = new(PanStep.Start);
 
     private BatchSituation? batch;
@@ -32,13 +35,23 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     public long Version => version;
 
     public Situation Situation => new(
-        station.Station, run, version, record, at, days.Of(at), pan, batch, [.. devices], [.. alerts], [.. findings], [.. dues]);
+        station.Station, run, version, record, at, days.Of(at), pan, batch, [.. devices], [.. alerts],
+        [.. findings, .. morning.Where(found => !findings.Exists(told => told.Chick == found.Chick && told.Finding == found.Finding))], [.. dues]);
 
     /// <summary>The store has changed without an event: by the page itself, or by another program.</summary>
     public void RecordChanged()
     {
         record++;
         version++;
+    }
+
+    /// <summary>What the review of the morning found; it stands until the next one or the next day.</summary>
+    public void Review(DateOnly day, IReadOnlyList<FindingSituation> found)
+    {
+        if (day != days.Of(at) || found.SequenceEqual(morning))
+            return;
+        morning = found;
+        RecordChanged();
     }
 
     public void Take(StationEvent station)
@@ -78,7 +91,11 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     private void TurnDay(DateTimeOffset now)
     {
         if (days.Of(now) != days.Of(at))
+        {
             findings.Clear();
+            morning = [];
+        }
+
         at = now;
     }
 

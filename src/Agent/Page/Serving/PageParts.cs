@@ -20,5 +20,22 @@ internal sealed record PageParts(
 
     public Func<string, string?> CodeFault { get; } = CodeFaults.Of(Station.Codes);
 
+    private int looking;
+
+    /// <summary>Streams that are open.</summary>
+    public int Looking => Volatile.Read(ref looking);
+
+    /// <summary>One more that looks, until it is disposed.</summary>
+    public IDisposable Look()
+    {
+        Interlocked.Increment(ref looking);
+        return new Looked(this);
+    }
+
+    private sealed class Looked(PageParts parts) : IDisposable
+    {
+        public void Dispose() => Interlocked.Decrement(ref parts.looking);
+    }
+
     public DateOnly Today => Days.Of(Time.GetUtcNow());
 }
