@@ -37,7 +37,10 @@ internal static class FirstLoad
             {
                 await session.SendAsync("Network.emulateNetworkConditions", new()
                 {
-                    ["offline"] = false, ["latency"] = LatencyMilliseconds, ["downloadThroughput"] = BytesDown, ["uploadThroughput"] = BytesUp,
+                    ["offline"] = false,
+                    ["latency"] = LatencyMilliseconds,
+                    ["downloadThroughput"] = BytesDown,
+                    ["uploadThroughput"] = BytesUp,
                 });
                 await session.SendAsync("Emulation.setCPUThrottlingRate", new() { ["rate"] = CpuSlower });
             }

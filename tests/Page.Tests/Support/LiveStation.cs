@@ -11,8 +11,8 @@ using CaptureAgent.Simulators.Nursery.Round;
 using CaptureAgent.Simulators.Nursery.Watching;
 using CaptureAgent.Simulators.Physics;
 using CaptureAgent.Simulators.Physics.Scales;
-using EventLog = CaptureAgent.Simulators.Nursery.Watching.EventLog;
 using Xunit;
+using EventLog = CaptureAgent.Simulators.Nursery.Watching.EventLog;
 
 namespace CaptureAgent.Page.Tests.Support;
 
