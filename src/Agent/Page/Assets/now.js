@@ -4,7 +4,7 @@ import { now as stationTime, minutesTo, ticking } from './clock.js';
 const shapes = {
   good: 'M3 13l6 6L21 5', bad: 'M5 5l14 14M19 5L5 19', wait: 'M12 3v9l6 4M12 3a9 9 0 1 0 .1 0', go: 'M4 12h15M13 5l7 7-7 7', look: 'M12 4v10M12 19v.5',
 };
-const shapeOf = { accepted: 'good', fed: 'good', noted: 'good', 'checked-good': 'good', 'checked-off': 'bad', refused: 'bad', misread: 'bad', 'not-stored': 'look', weighing: 'wait', 'taken-back': 'go', card: 'go' };
+const shapeOf = { accepted: 'good', fed: 'good', noted: 'good', 'checked-good': 'good', 'checked-off': 'bad', refused: 'bad', misread: 'bad', 'not-stored': 'look', lost: 'bad', weighing: 'wait', 'taken-back': 'go', card: 'go' };
 
 const shape = name => el('svg', { viewBox: '0 0 24 24', 'aria-hidden': 'true' },
   el('path', { d: shapes[name], fill: 'none', stroke: 'currentColor', 'stroke-width': 3.4, 'stroke-linecap': 'round', 'stroke-linejoin': 'round' }));

@@ -163,6 +163,8 @@ export default {
   "reason-link-lost": "the scale was lost",
   "reason-too-coarse": "scale too coarse",
   "heard": "Last heard",
+  "step-lost": "Not on disk",
+  "next-lost": "Write it down on paper: code and weight.",
   "step-noted": "Written down",
   "next-noted": "Go on.",
   "step-checked-good": "The check was good",

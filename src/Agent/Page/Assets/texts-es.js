@@ -163,6 +163,8 @@ export default {
   "reason-link-lost": "se perdió la balanza",
   "reason-too-coarse": "balanza demasiado gruesa",
   "heard": "Último oído",
+  "step-lost": "No guardado",
+  "next-lost": "Anótelo en papel: código y peso.",
   "step-noted": "Anotado",
   "next-noted": "Siga.",
   "step-checked-good": "La prueba salió bien",

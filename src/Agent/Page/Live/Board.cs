@@ -197,7 +197,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
             alerts.RemoveAt(0);
         alerts.Add(new(++alertIds, alert.At, alert.Alert, alert.Chick, alert.Device, alert.Text, alert.Grams));
         if (alert.Alert is "not-stored" or "lost" && alert.Chick is not null)
-            pan = new(PanStep.NotStored, alert.At, alert.Chick, alert.Grams, Text: alert.Text);
+            pan = new(alert.Alert == "lost" ? PanStep.Lost : PanStep.NotStored, alert.At, alert.Chick, alert.Grams, Text: alert.Text);
         else if (alert.Alert == "code-expired")
             pan = new(PanStep.Tared, alert.At, Text: alert.Text);
         return true;

@@ -55,6 +55,9 @@ internal static class PanStep
 
     /// <summary>Decided, but not on disk yet.</summary>
     public const string NotStored = "not-stored";
+
+    /// <summary>Decided, and there is no room to keep it: somebody must write it down.</summary>
+    public const string Lost = "lost";
 }
 
 /// <summary>What can be noted of a chick beside the kinds of observation.</summary>
