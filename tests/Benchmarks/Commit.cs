@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using CaptureAgent.Benchmarks.Driving;
 using CaptureAgent.Benchmarks.Reporting;
@@ -14,8 +13,6 @@ internal static class Commit
     private const double RoundSeconds = 2.5 * 3600;
     private const double TargetMedian = 15;
     private const double TargetP99 = 50;
-
-    private static readonly TimeSpan Tenth = TimeSpan.FromMilliseconds(100);
 
     /// <param name="native">A natively compiled capture-agent, measured in the same run; null: only the managed one is.</param>
     public static int Run(string? native)
@@ -74,7 +71,7 @@ internal static class Commit
             .Select(i => new TimedStation(ChicksEach, (ulong)(100 + i), i < Stations ? null : Path.GetFullPath(native!), bare.Once)).ToArray();
         try
         {
-            var writing = new Thread(() => Drive(stations)) { IsBackground = true };
+            var writing = new Thread(() => TimedStation.Drive(stations)) { IsBackground = true };
             writing.Start();
             writing.Join();
             return (Measured.Of(stations[..Stations]), native is null ? null : Measured.Of(stations[Stations..]));
@@ -83,23 +80,6 @@ internal static class Commit
         {
             foreach (var station in stations)
                 station.Dispose();
-        }
-    }
-
-    /// <summary>Each station gets its line ten times a second; their rounds start one after the other, so that they do not decide together.</summary>
-    private static void Drive(TimedStation[] stations)
-    {
-        var start = Stopwatch.GetTimestamp();
-        var going = stations.Select((station, i) => (Station: station, Due: (Tenth * i / stations.Length) + (TimeSpan.FromSeconds(1.7) * i))).ToList();
-        while (going.Count > 0)
-        {
-            var next = going.MinBy(one => one.Due);
-            var wait = next.Due - Stopwatch.GetElapsedTime(start);
-            if (wait > TimeSpan.Zero)
-                Thread.Sleep(wait);
-            going.Remove(next);
-            if (next.Station.Step())
-                going.Add((next.Station, next.Due + Tenth));
         }
     }
 

@@ -2,6 +2,7 @@ using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Batches;
 using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Pages;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Benchmarks.Tares;
@@ -19,6 +20,7 @@ return args switch
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
     ["answers"] => await Answers.RunAsync(),
+    ["page"] => await PageFigures.RunAsync(),
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
@@ -50,6 +52,8 @@ static int Usage()
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
           answers           from the commit to the tone's first samples at the loudspeaker's program (about a minute)
+          page              from the commit to the pixels in a browser, the first load on a throttled phone, and what fifty
+                            open pages cost (about eight minutes; needs Chromium)
           crop [COUNT] [SEED]
                             feeds that nobody recorded, caught by the weight; unfed chicks refused. 2000 chicks a
                             nursery of seed 1 unless told otherwise; for fewer nothing is written

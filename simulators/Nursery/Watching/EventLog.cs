@@ -17,6 +17,16 @@ internal sealed class EventLog(TimeProvider time)
         }
     }
 
+    /// <summary>All so far.</summary>
+    public IReadOnlyList<AgentEvent> All
+    {
+        get
+        {
+            lock (gate)
+                return [.. events];
+        }
+    }
+
     public void Add(AgentEvent one)
     {
         TaskCompletionSource waiting;

@@ -1,9 +1,8 @@
 using System.CommandLine;
-using System.Text;
+using CaptureAgent.Agent.Answers.Voice;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Labels;
-using CaptureAgent.Agent.Round;
-using CaptureAgent.Protocol.Codes;
+using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Commands;
 
@@ -19,6 +18,8 @@ internal static class LabelsCommand
         var sheet = new Option<string?>("--sheet") { HelpName = "NAME", Description = "Label sheet, columns x rows: 2x5, 2x7, 3x7, 3x8, 1x1, or one of labels.sheets in station.json." };
         var symbol = new Option<string?>("--symbol") { HelpName = "KIND", Description = "The square code: qr or data-matrix." };
         symbol.AcceptOnlyFromAmong([.. Symbols.Names]);
+        var language = new Option<string?>("--language") { HelpName = "CODE", Description = "Of what stands on the cards: en or es; the station's (answers.language) if it is left out." };
+        language.AcceptOnlyFromAmong([.. SpokenTexts.Languages]);
         var skip = new Option<int>("--skip") { HelpName = "N", Description = "So many labels are gone from the first sheet." };
         var output = new Option<string>("--output") { HelpName = "FILE", Description = "The PDF to write.", Required = true };
         var command = new Command("labels", """
@@ -28,72 +29,31 @@ internal static class LabelsCommand
             Examples:
               capture-agent labels --all --brooders --output cards.pdf
               capture-agent labels --cards --sheet 3x8 --output commands.pdf
-            """) { chicks, all, brooders, cards, sheet, symbol, skip, output };
+            """) { chicks, all, brooders, cards, sheet, symbol, language, skip, output };
         var arguments = new StationArguments(command);
         command.SetAction(async (parsed, _) =>
         {
             var station = arguments.Read(parsed, around);
-            var options = station.Options;
-            var labels = new List<Label>();
-            var named = parsed.GetValue(chicks) ?? [];
-            if (named.Length > 0 || parsed.GetValue(all) || parsed.GetValue(brooders))
-                labels.AddRange(OfRegister(station, around, named, parsed.GetValue(all), parsed.GetValue(brooders)));
-            if (parsed.GetValue(cards))
-                labels.AddRange(LabelTexts.Cards(options.Codes.Cards));
-            if (labels.Count == 0)
-                throw new InputException("There is nothing to print: ask for --chicks CODE, --all, --brooders or --cards, and register the chicks first (`capture-agent import register FILE`).");
-            var page = Sheet(options.Labels, parsed.GetValue(sheet) ?? options.Labels.Sheet);
-            var skipped = parsed.GetValue(skip);
-            if (skipped < 0 || skipped >= page.LabelsAPage)
-                throw new InputException($"--skip {skipped}: sheet {page.Name} has {page.LabelsAPage} labels; allowed: 0 to {page.LabelsAPage - 1}.");
-            RefuseUnreadable(labels, options.Codes);
-
-            var pdf = new LabelPdf(page, parsed.GetValue(symbol) ?? options.Labels.Symbol);
+            var order = new LabelOrder(
+                parsed.GetValue(chicks) ?? [], parsed.GetValue(all), parsed.GetValue(brooders), parsed.GetValue(cards), parsed.GetValue(sheet),
+                parsed.GetValue(symbol), parsed.GetValue(skip), parsed.GetValue(language) ?? station.Options.Answers.Language);
+            var now = around.Time.GetUtcNow();
+            var printed = order.Print(station.Options, order.NeedsRegister ? Register(station, around, order.Chicks) : [], station.NurseryDay().Of(now), now);
             var path = around.FullPath(parsed.GetValue(output)!);
-            OutputFile.Write(path, pdf.Draw(labels, skipped, around.Time.GetUtcNow()));
-            await parsed.InvocationConfiguration.Output.WriteAsync($"{path}: {labels.Count} labels, sheet {page.Name}\n");
-            if (pdf.WithoutBars.Count > 0)
-                await around.Error.WriteLineAsync($"Too long for Code 128 on these labels, so with the square code alone: {string.Join(", ", pdf.WithoutBars)}.");
+            OutputFile.Write(path, printed.Pdf);
+            await parsed.InvocationConfiguration.Output.WriteAsync($"{path}: {printed.Count} labels, sheet {printed.Sheet}\n");
+            if (printed.WithoutBars.Count > 0)
+                await around.Error.WriteLineAsync($"Too long for Code 128 on these labels, so with the square code alone: {string.Join(", ", printed.WithoutBars)}.");
             return ExitCode.Done;
         });
         return command;
     }
 
-    private static IEnumerable<Label> OfRegister(Station station, Surroundings around, string[] named, bool all, bool brooders)
+    private static IReadOnlyList<Chick> Register(Station station, Surroundings around, IReadOnlyList<string> named)
     {
         using var store = station.OpenExistingStore(around.Time);
         foreach (var code in named)
             WeightsCommand.RefuseUnknown(store, code);
-        var today = station.NurseryDay().Of(around.Time.GetUtcNow());
-        var register = store.Chicks();
-        var here = register.Where(chick => chick.Left is not { } left || left > today).ToList();
-        var wanted = (all ? here : []).Union(register.Where(chick => named.Contains(chick.Code, StringComparer.Ordinal)));
-        return
-        [
-            .. wanted.Select(LabelTexts.Of),
-            .. brooders ? here.Select(chick => chick.Brooder).OfType<string>().Distinct().Order(StringComparer.Ordinal).Select(LabelTexts.OfBrooder) : [],
-        ];
-    }
-
-    private static LabelSheet Sheet(LabelOptions labels, string name) => LabelRules.All(labels).FirstOrDefault(sheet => sheet.Name == name)
-        ?? throw new InputException($"--sheet {name}: there is no such sheet. Allowed: {string.Join(", ", LabelRules.All(labels).Select(sheet => sheet.Name))}; labels.sheets in station.json adds others.");
-
-    // A card that this very station would not take must not be printed.
-    private static void RefuseUnreadable(List<Label> labels, CodeOptions codes)
-    {
-        var rules = StationCore.Rules(codes);
-        var faults = new StringBuilder();
-        foreach (var label in labels)
-        {
-            if (!Ascii.IsValid(label.Code) || label.Code.Any(char.IsControl))
-                faults.Append($"\n  {label.Code}: a scanner types plain letters, digits and signs only");
-            else if (label.Heading == label.Code && rules.Classify(label.Code) is CodeKind.BadCheck)
-                faults.Append($"\n  {label.Code}: its check character is wrong (codes.check is {codes.Check})");
-            else if (label.Heading == label.Code && rules.Classify(label.Code) is not CodeKind.Chick)
-                faults.Append($"\n  {label.Code}: does not match codes.pattern {codes.Pattern}");
-        }
-
-        if (faults.Length > 0)
-            throw new InputException($"This station would not read these codes; mend the register or codes in station.json:{faults}");
+        return store.Chicks();
     }
 }

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace CaptureAgent.Agent.Events;
 
 /// <summary>A device came up, went down, or has said nothing for too long.</summary>
@@ -10,4 +12,8 @@ internal sealed record DeviceEvent(DateTimeOffset At, string Device, string Stat
 internal sealed record AlertEvent(DateTimeOffset At, string Alert, string? Chick, string? Device, string Text) : StationEvent(At)
 {
     public override string Name => "alert";
+
+    /// <summary>The weight that the alert is about; told only where there is one.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public decimal? Grams { get; init; }
 }

@@ -1,44 +1,71 @@
 using System.Globalization;
+using System.Text;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Labels;
 
-/// <summary>What the labels of a station say.</summary>
-internal static class LabelTexts
+/// <summary>What the labels of a station say, in one language.</summary>
+internal sealed class LabelTexts
 {
-    public static Label Of(Chick chick) => new(
+    private readonly Dictionary<string, string[]> texts;
+
+    private LabelTexts(Dictionary<string, string[]> texts) => this.texts = texts;
+
+    public IReadOnlyCollection<string> Keys => texts.Keys;
+
+    /// <param name="language">One of <see cref="Answers.Voice.SpokenTexts.Languages"/>.</param>
+    public static LabelTexts In(string language)
+    {
+        using var stream = typeof(LabelTexts).Assembly.GetManifestResourceStream($"labels-{language}.txt")!;
+        using var reader = new StreamReader(stream, Encoding.UTF8);
+        var texts = new Dictionary<string, string[]>(StringComparer.Ordinal);
+        while (reader.ReadLine() is { } line)
+        {
+            if (line.Length > 0 && line[0] != '#' && line.Split(" = ", 2) is [var key, var text])
+                texts.Add(key, text.Split(" | "));
+        }
+
+        return new(texts);
+    }
+
+    public Label Of(Chick chick) => new(
         chick.Code, chick.Code,
         [
             .. Some(chick.Species),
-            .. Some(chick.Hatched is { } day ? $"hatched {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}" : null),
-            .. Some(chick.Clutch is { } clutch ? $"clutch {clutch}" : null),
-            .. Some(chick.Band is { } band ? $"band {band}" : null),
+            .. About("hatched", chick.Hatched?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)),
+            .. About("clutch", chick.Clutch),
+            .. About("band", chick.Band),
         ]);
 
-    public static Label OfBrooder(string brooder) => new(brooder, $"Brooder {brooder}", ["scan the fed card, then this:", "all chicks in it are fed"]);
+    public Label OfBrooder(string brooder) => Card("brooder", brooder, brooder);
 
     /// <summary>The sheet of command cards.</summary>
-    public static IReadOnlyList<Label> Cards(CardOptions cards) =>
+    public IReadOnlyList<Label> Cards(CardOptions cards) =>
     [
-        new(cards.Fed, "Fed", ["then the chick's card:", "it is fed now"]),
-        new(cards.Reweigh, "Weigh again", ["then the chick's card:", "the new weight counts"]),
-        new(cards.Undo, "Take back", ["the last weighing or feed", "of today"]),
-        new(cards.Batch, "New batch", ["a new batch of formula"]),
-        new(cards.Tare, "Tare", ["what lies on the pan", "is the liner"]),
-        new(cards.Check, "Check scale", ["then the check mass", "on the pan"]),
-        new(cards.Ice, "Probe in ice", ["checks the probe", "in ice and water"]),
-        new(cards.Boil, "Probe in steam", ["checks the probe", "in boiling water"]),
-        new(cards.Reference, "Probe check", ["beside the reference", "thermometer"]),
-        new(cards.Crop, "Crop full", ["then the chick's card;", "avian veterinarian, today"]),
-        new(cards.Weaning, "Weaning", ["then the chick's card:", "it is being weaned"]),
-        new(cards.Washed, "Washed up", ["syringes and bowls are clean"]),
-        new(cards.Syringe, "New syringes", []),
-        new(cards.Pan, "Pan cleaned", ["before the next clutch"]),
-        new(cards.Bowls, "Fresh bowls", []),
-        new(cards.Pair, "Pair", ["the device's number", "is the one that was said"]),
-        .. (cards.Observations.Count > 0 ? cards.Observations : CardOptions.DefaultObservations()).Select(seen => new Label(seen.Card, char.ToUpperInvariant(seen.Kind[0]) + seen.Kind[1..].Replace('-', ' '), ["then the chick's card"])),
+        Card("fed", cards.Fed),
+        Card("reweigh", cards.Reweigh),
+        Card("undo", cards.Undo),
+        Card("batch", cards.Batch),
+        Card("tare", cards.Tare),
+        Card("check", cards.Check),
+        Card("ice", cards.Ice),
+        Card("boil", cards.Boil),
+        Card("reference", cards.Reference),
+        Card("crop", cards.Crop),
+        Card("weaning", cards.Weaning),
+        Card("washed", cards.Washed),
+        Card("syringe", cards.Syringe),
+        Card("pan", cards.Pan),
+        Card("bowls", cards.Bowls),
+        Card("pair", cards.Pair),
+        .. (cards.Observations.Count > 0 ? cards.Observations : CardOptions.DefaultObservations()).Select(seen => Card(seen.Kind, seen.Card)),
     ];
+
+    private Label Card(string key, string code, string about = "") =>
+        new(code, texts[key][0].Replace("{0}", about, StringComparison.Ordinal), texts[key][1..]);
+
+    private IEnumerable<string> About(string key, string? value) => Some(value).Select(known => texts[key][0].Replace("{0}", known, StringComparison.Ordinal));
 
     private static IEnumerable<string> Some(string? text) => string.IsNullOrEmpty(text) ? [] : [text];
 }

@@ -126,7 +126,7 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
     }
 
     private void Tell(DecisionEvent decision, DateTimeOffset at, string alert, string text) =>
-        output.Write(new AlertEvent(at, alert, ChickOf(decision), Device: null, text));
+        output.Write(new AlertEvent(at, alert, ChickOf(decision), Device: null, text) { Grams = (decision as WeighingEvent)?.Grams });
 
     private static string? ChickOf(DecisionEvent decision) => decision switch
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Nodes;
 using CaptureAgent.Acceptance.Tests.Agent;
 using Xunit;
 
@@ -53,6 +54,16 @@ internal sealed class Station : IDisposable
         $"{Amazon},{Day(-2)},168.9", $"{Conure},{Day(-2)},52.1", $"{Grey},{Day(-2)},284.0",
         $"{Amazon},{Day(-1)},177.5", $"{Conure},{Day(-1)},55.4", $"{Grey},{Day(-1)},297.8",
     ];
+
+    /// <summary>Puts other values into station.json.</summary>
+    /// <param name="keys">Such as <c>"answers": { "voice": "none" }</c>; each takes the place of the key that is there.</param>
+    public void Configure(string keys)
+    {
+        var station = JsonNode.Parse(System.IO.File.ReadAllText(File("station.json")))!.AsObject();
+        foreach (var (key, value) in JsonNode.Parse($"{{{keys}}}")!.AsObject())
+            station[key] = value?.DeepClone();
+        Write("station.json", station.ToJsonString());
+    }
 
     public string File(string name) => Path.Combine(Folder, name);
 

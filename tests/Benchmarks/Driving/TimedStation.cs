@@ -22,6 +22,7 @@ internal sealed class TimedStation : IDisposable
     private readonly Lock gate = new();
     private readonly List<DateTimeOffset> written = [];
     private readonly List<Decision> decisions = [];
+    private readonly List<Told> accepted = [];
     private readonly Action afterEach;
     private readonly DateTimeOffset wall = DateTimeOffset.UtcNow;
     private readonly long monotonic = Stopwatch.GetTimestamp();
@@ -32,10 +33,11 @@ internal sealed class TimedStation : IDisposable
     /// <param name="seed">Of their weights and motions.</param>
     /// <param name="native">A natively compiled executable; null: the one built with this project.</param>
     /// <param name="afterEach">Called on the reading thread after each accepted event has been stamped.</param>
-    public TimedStation(int chicks, ulong seed, string? native, Action afterEach)
+    /// <param name="listen">Where its page is.</param>
+    public TimedStation(int chicks, ulong seed, string? native, Action afterEach, string listen = "http://127.0.0.1:0")
     {
         this.afterEach = afterEach;
-        files.Write(chicks, new Dictionary<string, string> { ["scale"] = scale.DevicePath, ["scanner"] = scanner.DevicePath, ["probe"] = probe.DevicePath });
+        files.Write(chicks, new Dictionary<string, string> { ["scale"] = scale.DevicePath, ["scanner"] = scanner.DevicePath, ["probe"] = probe.DevicePath }, listen);
         AgentUnderTest.Do(files.Folder, "import", "register", files.Register);
         agent = AgentUnderTest.Run(files.Folder, native);
         script = new PlacedChicks(chicks, seed, i => answered > i).Play().GetEnumerator();
@@ -48,6 +50,23 @@ internal sealed class TimedStation : IDisposable
     /// <param name="ToStamp">Of that, until the agent stamped the line as arrived.</param>
     internal readonly record struct Decision(double Total, double ToStamp);
 
+    /// <summary>An accepted weighing.</summary>
+    /// <param name="At">Carried by the event: the agent's stamp of the line that decided.</param>
+    /// <param name="Read">When it was read from standard output, where it stands right after its commit.</param>
+    internal readonly record struct Told(string Chick, DateTimeOffset At, DateTimeOffset Read);
+
+    /// <summary>The agent's process.</summary>
+    public int Id => agent.Id;
+
+    public IReadOnlyList<Told> Accepted
+    {
+        get
+        {
+            lock (gate)
+                return [.. accepted];
+        }
+    }
+
     public IReadOnlyList<Decision> Decisions
     {
         get
@@ -59,6 +78,27 @@ internal sealed class TimedStation : IDisposable
 
     /// <summary>Weighings that were rejected: the script means all to be accepted.</summary>
     public int Rejected { get; private set; }
+
+    /// <summary>Sends each station's next tenth of a second ten times a second, until all have had theirs; their rounds start one after the other, so that they do not decide together.</summary>
+    public static void Drive(IReadOnlyList<TimedStation> stations)
+    {
+        var tenth = TimeSpan.FromMilliseconds(100);
+        var start = Stopwatch.GetTimestamp();
+        var going = stations.Select((station, i) => (Station: station, Due: (tenth * i / stations.Count) + (TimeSpan.FromSeconds(1.7) * i))).ToList();
+        while (going.Count > 0)
+        {
+            var next = going.MinBy(one => one.Due);
+            var wait = next.Due - Stopwatch.GetElapsedTime(start);
+            if (wait > TimeSpan.Zero)
+                Thread.Sleep(wait);
+            going.Remove(next);
+            if (next.Station.Step())
+                going.Add((next.Station, next.Due + tenth));
+        }
+    }
+
+    /// <summary>What the probe sends.</summary>
+    public void SayTemperature(string line) => probe.Write(Encoding.ASCII.GetBytes(line + "\r\n"));
 
     /// <summary>Sends the next tenth of a second; false at the end.</summary>
     public bool Step()
@@ -105,18 +145,19 @@ internal sealed class TimedStation : IDisposable
                 continue;
             }
 
-            Note(root.GetProperty("at").GetDateTimeOffset(), read);
+            Note(root.GetProperty("chick").GetString()!, root.GetProperty("at").GetDateTimeOffset(), read);
             afterEach();
         }
     }
 
     /// <summary>The event carries the moment at which the deciding line arrived: that line is the last one written before.</summary>
-    private void Note(DateTimeOffset at, DateTimeOffset read)
+    private void Note(string chick, DateTimeOffset at, DateTimeOffset read)
     {
         lock (gate)
         {
             var line = written.FindLast(one => one <= at + ClockTolerance);
             decisions.Add(new((read - line).TotalMilliseconds, (at - line).TotalMilliseconds));
+            accepted.Add(new(chick, at, read));
         }
     }
 }

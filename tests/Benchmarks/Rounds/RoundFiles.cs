@@ -24,7 +24,8 @@ internal sealed class RoundFiles : IDisposable
     /// <summary>station.json with a scale, a probe and a scanner, and a register.</summary>
     /// <param name="chicks">How many are registered.</param>
     /// <param name="ports">Device files by device; without them the station is for a replay.</param>
-    public void Write(int chicks, IReadOnlyDictionary<string, string>? ports = null)
+    /// <param name="listen">Where the page is.</param>
+    public void Write(int chicks, IReadOnlyDictionary<string, string>? ports = null, string listen = "http://127.0.0.1:0")
     {
         var scale = Device("scale", "header-comma", ports);
         (scale["divisionGrams"], scale["capacityGrams"]) = (0.1m, 3000);
@@ -34,7 +35,7 @@ internal sealed class RoundFiles : IDisposable
             // The day must not change in the middle of a live measurement: it starts half a day from now.
             ["dayStartsAt"] = ports is null ? "03:00" : DateTime.UtcNow.AddHours(12).ToString("HH:mm", CultureInfo.InvariantCulture),
             ["codes"] = new JsonObject { ["pattern"] = "[A-Z]{2}-[0-9]{4}" },
-            ["page"] = new JsonObject { ["listen"] = "http://127.0.0.1:0" },
+            ["page"] = new JsonObject { ["listen"] = listen },
             ["devices"] = new JsonArray(scale, Device("probe", "text", ports), Device("scanner", "line", ports)),
         };
         File.WriteAllText(Station, station.ToJsonString());

@@ -19,12 +19,14 @@ public sealed class ViewTests
     ];
 
     [Theory(Timeout = 600_000)]
-    [InlineData("light", false)]
-    [InlineData("dark", false)]
-    [InlineData("red", false)]
-    [InlineData("light", true)]
-    [InlineData("dark", true)]
-    public async Task No_view_has_a_finding(string light, bool isPhone)
+    [InlineData("light", false, "en")]
+    [InlineData("dark", false, "en")]
+    [InlineData("red", false, "en")]
+    [InlineData("light", true, "en")]
+    [InlineData("dark", true, "en")]
+    [InlineData("light", true, "es")]
+    [InlineData("dark", false, "es")]
+    public async Task No_view_has_a_finding(string light, bool isPhone, string language)
     {
         await using var browser = await Chromium.StartAsync();
         await using var served = await ServedPage.StartAsync();
@@ -32,9 +34,11 @@ public sealed class ViewTests
         var findings = new List<string>();
         foreach (var (name, path, shows) in Views)
         {
-            var page = await browser.OpenAsync($"{served.Here}{path}?light={light}", isPhone);
+            var page = await browser.OpenAsync($"{served.Here}{path}?light={light}&language={language}", isPhone);
             await page.WaitForSelectorAsync(shows);
-            await Chromium.KeepAsync(page, $"{name}-{light}{(isPhone ? "-phone" : "")}");
+            await Chromium.KeepAsync(page, $"{name}-{light}{(isPhone ? "-phone" : "")}{(language == "en" ? "" : $"-{language}")}");
+            foreach (var fold in await page.QuerySelectorAllAsync("summary"))
+                await fold.ClickAsync();
             var result = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. Rules] } });
             Assert.NotEmpty(result.Passes);
             findings.AddRange(result.Violations.SelectMany(each => each.Nodes.Select(node => $"{name}: {each.Id}: {node.Html}")));
@@ -105,6 +109,46 @@ public sealed class ViewTests
     }
 
     [Fact(Timeout = 300_000)]
+    public async Task A_Spanish_keeper_sees_alerts_findings_and_remedies_in_Spanish()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Fill(served);
+        served.Feed.Write(new AlertEvent(served.Time.GetUtcNow(), "lost", "AM-0147", null, "There is no room to keep the accepted weighing of AM-0147, 186.4 g.") { Grams = 186.4m });
+        served.Tell("CN-0321", 58.7m, "rejected", "hand-contact");
+        var page = await browser.OpenAsync($"{served.Here}/?language=es");
+        await page.WaitForSelectorAsync("[data-step=refused]");
+        await Chromium.KeepAsync(page, "now-refused-es");
+        var words = await page.InnerTextAsync("main");
+
+        foreach (var said in (string[])["No anotado", "Quite del todo la mano", "había una mano", "¡Rojo! CN-0321: perdió peso", "58,7 g; se esperaba 62,5 g (de 60,9 g a 64,1 g)", "anótelo: 186,4 g", "AM-0147: mire el paño y la balanza", "Dar de comer: GR-0096", "Lavar"])
+            Assert.Contains(said, words, StringComparison.Ordinal);
+        foreach (var english in (string[])["weigh", "liner", "There is no room", "expected", "due"])
+            Assert.DoesNotContain(english, words, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal("es", await page.EvaluateAsync<string>("document.documentElement.lang"));
+    }
+
+    [Fact(Timeout = 300_000)]
+    public async Task Cards_are_downloaded_from_the_register_and_from_a_chick()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        var page = await browser.OpenAsync($"{served.Here}/register");
+        await page.ClickAsync("summary:has-text('Print cards')");
+        await page.CheckAsync("input[name=cards]");
+        var all = await page.RunAndWaitForDownloadAsync(() => page.ClickAsync("button:has-text('Make the PDF')"));
+        Assert.Equal("labels.pdf", all.SuggestedFilename);
+        await page.GotoAsync($"{served.Here}/chick/AM-0147");
+        var one = await page.RunAndWaitForDownloadAsync(() => page.ClickAsync("button:has-text('Print its card')"));
+
+        Assert.Equal("AM-0147.pdf", one.SuggestedFilename);
+        using var pdf = UglyToad.PdfPig.PdfDocument.Open(await File.ReadAllBytesAsync((await one.PathAsync())!, TestContext.Current.CancellationToken));
+        Assert.Contains("AM-0147", pdf.GetPage(1).Text, StringComparison.Ordinal);
+        using var sheet = UglyToad.PdfPig.PdfDocument.Open(await File.ReadAllBytesAsync((await all.PathAsync())!, TestContext.Current.CancellationToken));
+        Assert.True(sheet.NumberOfPages > 1);
+    }
+
+    [Fact(Timeout = 300_000)]
     public async Task A_device_from_afar_pairs_with_a_code()
     {
         await using var browser = await Chromium.StartAsync();
@@ -125,12 +169,21 @@ public sealed class ViewTests
     private static void Fill(ServedPage served)
     {
         var now = served.Time.GetUtcNow();
-        served.Weigh("AM-0147", 186.4m, ServedPage.Day);
+        var weighed = served.Weigh("AM-0147", 186.4m, ServedPage.Day);
+        var again = served.Weigh("AM-0147", 198.7m, ServedPage.Day, Store.Verdict.Rejected, "already-weighed");
         served.Weigh("CN-0321", 58.7m, ServedPage.Day, Store.Verdict.Rejected, "hand-contact");
         served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false, 39.8m));
         served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true, 39.8m));
         served.Feed.Write(new BatchEvent(now.AddSeconds(20), 3, "in-range", 39.8m, now.AddMinutes(60), now.AddMinutes(9)));
         served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again."));
+        var feed = new Store.FeedRow(Guid.NewGuid(), "AM-0147", now.AddHours(-3), "Etc/UTC", ServedPage.Day, 3, "in-range", "east-room");
+        served.Store.Add(feed);
+        served.Store.Add(new Store.IntakeRow(Guid.NewGuid(), feed.Id, weighed.Id, again.Id, now.AddHours(-3), "Etc/UTC", "east-room", 12_300, 110));
+        served.Store.Add(new Store.ObservationRow(Guid.NewGuid(), "AM-0147", now.AddHours(-3), "Etc/UTC", ServedPage.Day, "crop-smooth", "east-room"));
+        served.Store.Add(new Store.CropMarkRow(Guid.NewGuid(), "AM-0147", now.AddHours(-20), "Etc/UTC", ServedPage.Day.AddDays(-1), "east-room"));
+        served.Feed.Write(new DueEvent(now, "feed", "GR-0096", now, "GR-0096 is due: 3.0 h since its last feed."));
+        served.Feed.Write(new DueEvent(now, "wash", null, now, "Wash the instruments."));
+        served.Feed.Write(new FindingEvent(now, "CN-0321", "loss", "red", "CN-0321: 58.7 g is 4.2 % less than yesterday; 62.5 g was expected (60.9 to 64.1).", 58.7m, 62.5m, 60.9m, 64.1m));
         served.Feed.Write(new AlertEvent(now, "look", "AM-0147", "scale", "AM-0147: the liner weighs 0.9 g more than before."));
         served.Tell("AM-0147", 186.4m);
     }

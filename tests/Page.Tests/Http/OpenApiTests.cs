@@ -29,6 +29,8 @@ public sealed class OpenApiTests
     [InlineData("/api/v1/chicks", "ChickPage")]
     [InlineData("/api/v1/chicks/AM-0147", "Chick")]
     [InlineData("/api/v1/chicks/AM-0147/record", "ChickRecord")]
+    [InlineData("/api/v1/chicks/AM-0147/reference", "Reference")]
+    [InlineData("/api/v1/labels/sheets", "SheetList")]
     [InlineData("/api/v1/weighings", "WeighingPage")]
     [InlineData("/api/v1/feeds", "FeedPage")]
     [InlineData("/api/v1/instruments", "InstrumentList")]
@@ -41,6 +43,10 @@ public sealed class OpenApiTests
         await using var page = await ServedPage.StartAsync();
         page.Tell("AM-0147", 186.4m);
         page.Feed.Write(new Agent.Events.ProbeEvent(page.Time.GetUtcNow(), "probe", 39.8m, 0.2m, true, 39.8m));
+        page.Feed.Write(new Agent.Events.FindingEvent(page.Time.GetUtcNow(), "AM-0147", "loss", "red", "It lost 4 %.", 170m, 186m, 180m, 192m));
+        page.Feed.Write(new Agent.Events.DueEvent(page.Time.GetUtcNow(), "feed", "AM-0147", page.Time.GetUtcNow(), "AM-0147 is due."));
+        page.Store.Add(new Store.FeedRow(Guid.NewGuid(), "AM-0147", page.Time.GetUtcNow(), "Etc/UTC", ServedPage.Day, null, null, "east-room"));
+        page.Store.Add(new Store.ObservationRow(Guid.NewGuid(), "AM-0147", page.Time.GetUtcNow(), "Etc/UTC", ServedPage.Day, "active", "east-room"));
         using var client = page.Client();
         var schemas = (await ServedPage.GetAsync(client, "/openapi/v1.json")).GetProperty("components").GetProperty("schemas");
         using var answer = await client.GetAsync(path, TestContext.Current.CancellationToken);

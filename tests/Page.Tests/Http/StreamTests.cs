@@ -1,3 +1,5 @@
+using System.Net;
+using System.Net.Sockets;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Page.Tests.Support;
 using Xunit;
@@ -41,32 +43,63 @@ public sealed class StreamTests
     {
         await using var page = await ServedPage.StartAsync();
         using var client = page.Client();
-        var reading = ReadAsync(client, "/api/v1/live", null, 2, afterFirst: () => page.Tell("AM-0147", 186.4m, "rejected", "hand-contact"));
+        var reading = ReadAsync(client, "/api/v1/live", null, 3, each: count =>
+        {
+            if (count == 2)
+                page.Tell("AM-0147", 186.4m, "rejected", "hand-contact");
+        });
 
         var moments = await reading;
 
-        Assert.Contains("\"step\":\"start\"", moments[0].Data, StringComparison.Ordinal);
-        Assert.Contains("\"step\":\"refused\"", moments[1].Data, StringComparison.Ordinal);
-        Assert.Contains("hand-contact", moments[1].Data, StringComparison.Ordinal);
+        Assert.Equal(("beat", "{\"at\":\"2026-03-02T06:00:00+00:00\"}"), (moments[0].Name, moments[0].Data));
+        Assert.Contains("\"step\":\"start\"", moments[1].Data, StringComparison.Ordinal);
+        Assert.Contains("\"step\":\"refused\"", moments[2].Data, StringComparison.Ordinal);
+        Assert.Contains("hand-contact", moments[2].Data, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task A_listener_that_does_not_read_holds_up_nobody()
+    public async Task A_listener_that_does_not_read_holds_up_neither_the_capture_nor_the_others()
     {
         await using var page = await ServedPage.StartAsync();
+        using var stuck = new TcpClient { ReceiveBufferSize = 1024 };
+        await stuck.ConnectAsync(IPAddress.Loopback, page.Port, TestContext.Current.CancellationToken);
+        await stuck.GetStream().WriteAsync("GET /api/v1/events?from=start HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n"u8.ToArray(), TestContext.Current.CancellationToken);
         using var client = page.Client();
-        using var stuck = await client.GetAsync("/api/v1/events", HttpCompletionOption.ResponseHeadersRead, TestContext.Current.CancellationToken);
+        // Another, who has the first 5,000 after the three of the start, and reads on.
+        var read = 0;
+        var reading = ReadAsync(client, "/api/v1/events?from=start", null, 5_000, each: count => Volatile.Write(ref read, count));
 
-        for (var i = 0; i < 20_000; i++)
+        var written = 0;
+        while (!reading.IsCompleted)
+        {
+            // Never further ahead than the ring holds: who reads misses nothing.
+            for (var i = 0; i < 500 && written < Volatile.Read(ref read) + 2_000; i++, written++)
+                page.Feed.Write(new ProbeEvent(page.Time.GetUtcNow(), "probe", 39m, 0.2m, false, 39.8m));
+            await Task.WhenAny(reading, Task.Delay(20, TestContext.Current.CancellationToken));
+        }
+
+        var seen = await reading;
+        Assert.Equal(seen.Count, seen.Select(one => one.Id).Distinct().Count());
+        Assert.DoesNotContain(seen, one => one.Name == "missed");
+        Assert.Equal(written + 3, page.Feed.Last);
+
+        // The one that slept has nothing kept for it beyond the ring, and is told so when it wakes.
+        for (var i = 0; i < 2 * Agent.Page.Live.EventFeed.Capacity; i++)
             page.Feed.Write(new ProbeEvent(page.Time.GetUtcNow(), "probe", 39m, 0.2m, false, 39.8m));
-
         var (events, missed) = page.Feed.After(0);
         Assert.True(missed);
-        Assert.Equal(20_003, page.Feed.Last);
-        Assert.Equal(20_003 - Agent.Page.Live.EventFeed.Capacity + 1, events[0].Id);
+        Assert.Equal(page.Feed.Last - Agent.Page.Live.EventFeed.Capacity + 1, events[0].Id);
+        using var lines = new StreamReader(stuck.GetStream());
+        while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
+        {
+            if (line == "event: missed")
+                return;
+        }
+
+        Assert.Fail("The stream ended without a word of what was missed.");
     }
 
-    private static async Task<List<(string? Id, string Name, string Data)>> ReadAsync(HttpClient client, string path, string? lastId, int count, Action? afterFirst = null)
+    private static async Task<List<(string? Id, string Name, string Data)>> ReadAsync(HttpClient client, string path, string? lastId, int count, Action<int>? each = null)
     {
         using var request = new HttpRequestMessage(HttpMethod.Get, path);
         if (lastId is not null)
@@ -88,8 +121,7 @@ public sealed class StreamTests
             {
                 events.Add(one);
                 one = default;
-                if (events.Count == 1)
-                    afterFirst?.Invoke();
+                each?.Invoke(events.Count);
             }
         }
 

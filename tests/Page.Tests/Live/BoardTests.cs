@@ -60,6 +60,55 @@ public sealed class BoardTests
         Assert.Equal("accepted", board.Situation.Pan.Step);
     }
 
+    [Fact]
+    public void What_is_lost_shows_its_weight_until_the_next_chick_so_that_it_can_be_written_down()
+    {
+        board.Take(new AlertEvent(Start, "lost", "AM-0147", null, "There is no room to keep it.") { Grams = 186.4m });
+
+        Assert.Equal(("lost", "AM-0147", 186.4m), (board.Situation.Pan.Step, board.Situation.Pan.Chick, board.Situation.Pan.Grams));
+    }
+
+    [Fact]
+    public void What_is_due_stands_until_it_is_written_down()
+    {
+        board.Take(new DueEvent(Start, "feed", "AM-0147", Start, "AM-0147 is due."));
+        board.Take(new DueEvent(Start, "feed", "CN-0321", Start, "CN-0321 is due."));
+        board.Take(new DueEvent(Start, "wash", null, null, "Wash the instruments."));
+        board.Take(new DueEvent(Start.AddHours(1), "feed", "CN-0321", Start, "CN-0321 is due."));
+        board.Take(new FeedEvent(Start, "AM-0147", null, null));
+        board.Take(new ChoreEvent(Start, "wash"));
+
+        Assert.Equal(("feed", "CN-0321"), Assert.Single(board.Situation.Dues) is var due ? (due.Due, due.Chick) : default);
+    }
+
+    [Fact]
+    public void What_was_seen_of_the_chick_that_was_weighed_leaves_its_weight_standing()
+    {
+        board.Take(Weighing("AM-0147", 186.4m));
+        board.Take(new ObservationEvent(Start, "AM-0147", "listless"));
+        Assert.Equal(("noted", "listless", 186.4m), (board.Situation.Pan.Step, board.Situation.Pan.Text, board.Situation.Pan.Grams));
+
+        board.Take(new CropEvent(Start, "CN-0321"));
+        Assert.Equal(("noted", "CN-0321", null), (board.Situation.Pan.Step, board.Situation.Pan.Chick, board.Situation.Pan.Grams));
+    }
+
+    [Fact]
+    public void The_review_of_the_morning_adds_to_what_was_told_and_changes_the_record_only_when_it_differs()
+    {
+        board.Take(new FindingEvent(Start, "AM-0147", "loss", "red", "Told at the weighing."));
+        List<FindingSituation> found = [new(Start, "AM-0147", "loss", "red", "Of the review."), new(Start, "CN-0321", "stall", "look", "Of the review.")];
+        board.Review(new DateOnly(2026, 3, 2), found);
+        Assert.Equal(["Told at the weighing.", "Of the review."], board.Situation.Findings.Select(finding => finding.Text));
+
+        var record = board.Situation.Record;
+        board.Review(new DateOnly(2026, 3, 2), [.. found]);
+        board.Review(new DateOnly(2026, 3, 1), []);
+        Assert.Equal(record, board.Situation.Record);
+
+        board.Take(new TareEvent(Start.AddDays(1), "scale", 8.2m, 0.05m));
+        Assert.Empty(board.Situation.Findings);
+    }
+
     private static WeighingEvent Weighing(string chick, decimal grams) =>
         new(Start, chick, grams, 0.11m, "accepted", [], null, 8.2m, 24, "scale");
 }

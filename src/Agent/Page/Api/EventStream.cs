@@ -18,6 +18,7 @@ internal sealed class EventStream(HttpContext context, PageParts parts)
 
     public async Task RunAsync(Func<EventStream, PageParts, Task> send)
     {
+        using var looking = parts.Look();
         using var either = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, parts.Stopping);
         ended = either.Token;
         context.Response.ContentType = "text/event-stream";

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Json;
 using CaptureAgent.Agent.Page.Serving;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -24,6 +25,7 @@ internal static class LiveRoutes
     private static async Task LiveAsync(EventStream stream, PageParts parts)
     {
         var seen = -1L;
+        await BeatAsync(stream, parts);
         while (true)
         {
             if (parts.Feed.Draw() is var (version, json) && version > seen)
@@ -33,7 +35,7 @@ internal static class LiveRoutes
             }
 
             if (!await stream.WaitAsync(parts.Feed.ChangedAsync(seen, long.MaxValue), Heartbeat))
-                await stream.SendAsync(null, "beat", Encoding.ASCII.GetBytes("{}"));
+                await BeatAsync(stream, parts);
         }
     }
 
@@ -52,9 +54,13 @@ internal static class LiveRoutes
             }
 
             if (events.Count == 0 && !await stream.WaitAsync(parts.Feed.ChangedAsync(long.MaxValue, sent), Heartbeat))
-                await stream.SendAsync(null, "beat", Encoding.ASCII.GetBytes("{}"));
+                await BeatAsync(stream, parts);
         }
     }
+
+    // With the station's time: minutes that run down on a page must not depend on what its own clock says.
+    private static Task BeatAsync(EventStream stream, PageParts parts) =>
+        stream.SendAsync(null, "beat", JsonSerializer.SerializeToUtf8Bytes(new Beat(parts.Time.GetUtcNow()), ApiJson.Default.Beat));
 
     // New listeners start now, unless they ask for all that is kept; those who come back start after what they have.
     private static async Task<long> PlaceAsync(EventStream stream, PageParts parts)

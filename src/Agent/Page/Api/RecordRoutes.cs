@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Text.Json;
+using CaptureAgent.Agent.Growth;
 using CaptureAgent.Agent.Page.Guard;
+using CaptureAgent.Agent.Page.Live;
 using CaptureAgent.Agent.Page.Serving;
 using CaptureAgent.Store;
 using Microsoft.AspNetCore.Builder;
@@ -15,7 +17,7 @@ internal sealed class RecordRoutes(PageParts parts)
     /// <summary>Rows of a chick on one view.</summary>
     private const int RowsOfChick = 200;
 
-    private static readonly TimeSpan FeedsOfChick = TimeSpan.FromDays(3);
+    private static readonly TimeSpan FeedsOfChick = TimeSpan.FromDays(3), NotesOfChick = TimeSpan.FromDays(30), FeedsOfRound = TimeSpan.FromDays(2);
 
     private (long Record, long Data, DateOnly Day, byte[] Json) round = (-1, -1, default, []);
 
@@ -26,6 +28,7 @@ internal sealed class RecordRoutes(PageParts parts)
         routes.MapGet("/api/v1/chicks", record.ChicksAsync);
         routes.MapGet("/api/v1/chicks/{code}", record.ChickAsync);
         routes.MapGet("/api/v1/chicks/{code}/record", record.ChickRecordAsync);
+        routes.MapGet("/api/v1/chicks/{code}/reference", record.ReferenceAsync);
         routes.MapGet("/api/v1/weighings", record.WeighingsAsync);
         routes.MapGet("/api/v1/feeds", record.FeedsAsync);
     }
@@ -41,7 +44,9 @@ internal sealed class RecordRoutes(PageParts parts)
             if ((round.Record, round.Data, round.Day) != (situation.Record, data, day))
             {
                 var rows = store.Weighings(from: day.AddDays(-Math.Min(RoundOfDay.DaysBack, day.DayNumber)), to: day);
-                var view = RoundOfDay.Of(day, store.Chicks(), rows, day == situation.Day ? situation.Findings : []);
+                var findings = day == situation.Day ? situation.Findings : [];
+                var feeds = day == parts.Today ? store.Feeds(parts.Time.GetUtcNow() - FeedsOfRound) : [];
+                var view = RoundOfDay.Of(day, store.Chicks(), rows, findings, feeds, parts.Plan);
                 round = (situation.Record, data, day, JsonSerializer.SerializeToUtf8Bytes(view, ApiJson.Default.RoundView));
             }
 
@@ -77,16 +82,38 @@ internal sealed class RecordRoutes(PageParts parts)
             var weighings = store.WeighingsBack(null, RowsOfChick, code, all: true);
             if (chick is null && weighings.Count == 0)
                 return null;
-            var hands = store.HandEntries(code);
+            var (hands, intakes) = (store.HandEntries(code), Intakes(store, now - FeedsOfChick));
             var growth = store.Weighings(code, verdict: Verdict.Accepted).Where(row => row.Milligrams is not null).GroupBy(row => row.Day)
                 .Select(day => new DayWeight(day.Key, Gram.Of(day.Last().Milligrams)!.Value, Gram.Of(day.Last().UncertaintyMilligrams)));
             return new ChickRecord(
                 chick is null ? null : ChickView.Of(chick), code, today.DayNumber - chick?.Hatched?.DayNumber, [.. growth],
                 [.. weighings.Select(row => WeighingView.Of(row, hands))],
-                [.. store.Feeds(now - FeedsOfChick).Where(feed => feed.Chick == code).Select(FeedView.Of)],
+                [.. store.Feeds(now - FeedsOfChick).Where(feed => feed.Chick == code).Select(feed => FeedView.Of(feed, intakes))],
+                Notes(store, code, now - NotesOfChick),
                 [.. parts.Feed.Situation.Findings.Where(finding => finding.Chick == code)]);
         }, context.RequestAborted);
         await Exchange.AnswerAsync(context, view ?? throw Unknown(code), ApiJson.Default.ChickRecord);
+    }
+
+    private static Dictionary<Guid, IntakeRow> Intakes(CaptureStore store, DateTimeOffset since) =>
+        store.Intakes(since).GroupBy(intake => intake.Feed).ToDictionary(intakes => intakes.Key, intakes => intakes.Last());
+
+    private static List<NoteView> Notes(CaptureStore store, string code, DateTimeOffset since) =>
+    [
+        .. store.Observations(code).Where(seen => seen.At >= since).Select(seen => new NoteView(seen.At, seen.Day, seen.Kind))
+            .Concat(store.CropMarks(since).Where(mark => mark.Chick == code).Select(mark => new NoteView(mark.At, mark.Day, NoteKinds.CropFull)))
+            .OrderByDescending(note => note.At),
+    ];
+
+    // The store is held while it is read, not while curves are fitted to what was read.
+    private async Task ReferenceAsync(HttpContext context)
+    {
+        var code = Exchange.Route(context, "code");
+        var (chick, growth) = await parts.Store.DoAsync(
+            store => (store.Chicks().FirstOrDefault(each => each.Code == code), NurseryGrowth.Read(store)), context.RequestAborted);
+        var curve = chick?.Hatched is null ? null : growth.References.Of(chick.Species, without: code);
+        var view = curve is null ? new ReferenceView(null, null, []) : ReferenceOfChick.Of(curve);
+        await Exchange.AnswerAsync(context, view, ApiJson.Default.ReferenceView);
     }
 
     private async Task WeighingsAsync(HttpContext context)
@@ -108,14 +135,14 @@ internal sealed class RecordRoutes(PageParts parts)
         var chick = Exchange.Query(context, "chick");
         // A nursery day may start up to a day after midnight in UTC, or before it.
         var since = new DateTimeOffset(from, TimeOnly.MinValue, TimeSpan.Zero) is var midnight && midnight.UtcTicks > TimeSpan.TicksPerDay ? midnight.AddDays(-1) : midnight;
-        var feeds = (await parts.Store.DoAsync(store => store.Feeds(since), context.RequestAborted))
-            .Where(feed => feed.Day >= from && (chick is null || feed.Chick == chick)).ToList();
+        var (all, intakes) = await parts.Store.DoAsync(store => (store.Feeds(since), Intakes(store, since)), context.RequestAborted);
+        var feeds = all.Where(feed => feed.Day >= from && (chick is null || feed.Chick == chick)).ToList();
         var start = 0;
         if (cursor is not null)
             start = Guid.TryParse(cursor, out var last) && feeds.FindIndex(feed => feed.Id == last) is >= 0 and var place ? place + 1 : throw Exchange.NotOurs();
         var shown = feeds.Skip(start).Take(limit).ToList();
         var next = start + shown.Count < feeds.Count ? Exchange.CursorAt(shown[^1].Id.ToString()) : null;
-        await Exchange.AnswerAsync(context, new FeedPage([.. shown.Select(FeedView.Of)], next), ApiJson.Default.FeedPage);
+        await Exchange.AnswerAsync(context, new FeedPage([.. shown.Select(feed => FeedView.Of(feed, intakes))], next), ApiJson.Default.FeedPage);
     }
 
     private static ProblemException Unknown(string code) =>

@@ -7,6 +7,9 @@ namespace CaptureAgent.Agent.Page.Api;
 /// <param name="Here">At the station itself.</param>
 internal sealed record MeView(string Station, string? Name, string? Role, bool Here);
 
+/// <summary>The station's time, a word at least every ten seconds.</summary>
+internal sealed record Beat(DateTimeOffset At);
+
 /// <summary>A chick as registered.</summary>
 internal sealed record ChickView(
     string Code, string? Species, DateOnly? Hatched, string? Clutch, string? Brooder, string? Band, DateOnly? Left, string? Note)
@@ -24,9 +27,12 @@ internal sealed record ChickPage(IReadOnlyList<ChickView> Items, string? Next);
 /// <param name="GainPercent">From the morning weight before, per cent of that.</param>
 /// <param name="LastGrams">The morning weight before today.</param>
 /// <param name="Red">What is urgent about this chick today; null: nothing.</param>
+/// <param name="FedAt">Its last feed within two days.</param>
+/// <param name="FeedDueAt">Its next feed by the plan; null: no feed of it is known, or it is weaned.</param>
 internal sealed record RoundRow(
     string Chick, string? Species, string? Brooder, string? Clutch, int? AgeDays, string State, decimal? Grams, decimal? UncertaintyGrams,
-    decimal? GainGrams, decimal? GainPercent, DateTimeOffset? At, IReadOnlyList<string> Reasons, decimal? LastGrams, DateOnly? LastDay, string? Red);
+    decimal? GainGrams, decimal? GainPercent, DateTimeOffset? At, IReadOnlyList<string> Reasons, decimal? LastGrams, DateOnly? LastDay, Live.FindingSituation? Red,
+    DateTimeOffset? FedAt, DateTimeOffset? FeedDueAt);
 
 /// <param name="Unnamed">Refused weighings of the day without a chick of the register.</param>
 internal sealed record RoundView(DateOnly Day, int Done, int Refused, int ToDo, int Reds, int Unnamed, IReadOnlyList<RoundRow> Chicks);
@@ -70,9 +76,12 @@ internal sealed record WeighingView(
 
 internal sealed record WeighingPage(IReadOnlyList<WeighingView> Items, string? Next);
 
-internal sealed record FeedView(Guid Id, string Chick, DateTimeOffset At, DateOnly Day, int? Batch, string? BatchState)
+/// <param name="Way">How it was told: card, scan, weighing or brooder.</param>
+/// <param name="IntakeGrams">What the chick took, where it was weighed before and after.</param>
+internal sealed record FeedView(Guid Id, string Chick, DateTimeOffset At, DateOnly Day, int? Batch, string? BatchState, string Way, decimal? IntakeGrams)
 {
-    public static FeedView Of(FeedRow row) => new(row.Id, row.Chick, row.At, row.Day, row.Batch, row.BatchState);
+    public static FeedView Of(FeedRow row, IReadOnlyDictionary<Guid, IntakeRow> intakes) => new(
+        row.Id, row.Chick, row.At, row.Day, row.Batch, row.BatchState, row.Way, Gram.Of(intakes.GetValueOrDefault(row.Id)?.Milligrams));
 }
 
 internal sealed record FeedPage(IReadOnlyList<FeedView> Items, string? Next);
@@ -80,9 +89,22 @@ internal sealed record FeedPage(IReadOnlyList<FeedView> Items, string? Next);
 /// <summary>All of one chick: what a keeper looks at before a decision.</summary>
 /// <param name="Weighings">Newest first, at most 200; those replaced or taken back too.</param>
 /// <param name="Growth">The growth record: one accepted weight a day, oldest first.</param>
+/// <param name="Feeds">Of the last three days, oldest first; <paramref name="Notes"/> of the last thirty, newest first.</param>
 internal sealed record ChickRecord(
     ChickView? Chick, string Code, int? AgeDays, IReadOnlyList<DayWeight> Growth, IReadOnlyList<WeighingView> Weighings, IReadOnlyList<FeedView> Feeds,
-    IReadOnlyList<Live.FindingSituation> Findings);
+    IReadOnlyList<NoteView> Notes, IReadOnlyList<Live.FindingSituation> Findings);
+
+/// <summary>What was seen of a chick.</summary>
+/// <param name="Kind">As its card has it, or crop-full.</param>
+internal sealed record NoteView(DateTimeOffset At, DateOnly Day, string Kind);
+
+/// <summary>What chicks of the species weigh, day by day of age, as far as it is to be drawn.</summary>
+/// <param name="Kind">own-records, published or group; null: nothing is known of the species, or the hatch date is missing.</param>
+/// <param name="Source">What it is and where it comes from, in English.</param>
+internal sealed record ReferenceView(string? Kind, string? Source, IReadOnlyList<ReferencePoint> Points);
+
+/// <param name="Low">Grams at the 3rd centile; <paramref name="High"/>: at the 97th.</param>
+internal sealed record ReferencePoint(int AgeDays, decimal Low, decimal Median, decimal High);
 
 internal sealed record DayWeight(DateOnly Day, decimal Grams, decimal? UncertaintyGrams);
 
@@ -100,6 +122,9 @@ internal sealed record BatchView(Live.BatchSituation? Batch, IReadOnlyList<Tempe
 
 /// <summary>One reading of the probe in formula.</summary>
 internal sealed record Temperature(DateTimeOffset At, decimal Celsius, bool Settled);
+
+/// <param name="Usual">The one that is taken where none is named.</param>
+internal sealed record SheetList(IReadOnlyList<string> Items, string Usual);
 
 internal sealed record ImportView(bool Written, int Added, int Updated, int Unchanged, int Adopted, IReadOnlyList<string> Bad);
 

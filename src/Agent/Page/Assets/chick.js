@@ -1,19 +1,24 @@
-import { el, t, api, shown, spread, time, moment, reasons, table, ask, settings, mass } from './tools.js';
+import { el, t, known as knows, api, shown, spread, time, moment, reasons, table, ask, settings, mass, findingText, details, english, download } from './tools.js';
+import { chart as plot, roundMarks } from './chart.js';
 
-/** The growth record as a line; the table below says the same in words. */
-function chart(growth) {
+/** The growth record as a line over the reference; the table below says the same in words. */
+function chart(growth, hatched, reference) {
   if (growth.length < 2) return null;
-  const [w, h, left, base] = [640, 280, 62, 28];
-  const days = growth.map(p => Date.parse(p.day) / 86_400_000), grams = growth.map(p => p.grams);
-  const [d0, d1] = [days[0], days.at(-1)], [low, high] = [Math.min(...grams) * .97, Math.max(...grams) * 1.03];
-  const x = day => left + (day - d0) / Math.max(1, d1 - d0) * (w - left - 14), y = g => h - base - (g - low) / (high - low) * (h - base - 12);
-  const marks = [0, 1, 2, 3].map(i => low + (high - low) * i / 3);
-  return el('svg', { class: 'chart', viewBox: `0 0 ${w} ${h}`, role: 'img', 'aria-label': t('growth-line', growth.length, shown(grams[0]), shown(grams.at(-1))) },
-    marks.map(g => [el('line', { class: 'grid', x1: left, x2: w - 14, y1: y(g), y2: y(g) }), el('text', { x: left - 6, y: y(g) + 5, 'text-anchor': 'end' }, mass(g)[0])]),
-    el('text', { x: left, y: h - 6 }, growth[0].day), el('text', { x: w - 14, y: h - 6, 'text-anchor': 'end' }, growth.at(-1).day),
-    el('polyline', { class: 'line', points: growth.map((p, i) => `${x(days[i]).toFixed(1)},${y(p.grams).toFixed(1)}`).join(' ') }),
-    growth.map((p, i) => el('circle', { class: 'dot', cx: x(days[i]).toFixed(1), cy: y(p.grams).toFixed(1), r: 4 })));
+  const day = text => Date.parse(text) / 86_400_000, born = hatched ? day(hatched) : null;
+  const points = growth.map(p => [day(p.day) - (born ?? 0), p.grams]), [d0, d1] = [points[0][0], points.at(-1)[0] + (born === null ? 0 : 3)];
+  const near = reference.points.filter(p => p.ageDays >= Math.floor(d0) && p.ageDays <= Math.ceil(d1));
+  const all = [...growth.map(p => p.grams), ...near.flatMap(p => [p.low, p.high])], [low, high] = [Math.min(...all) * .97, Math.max(...all) * 1.03];
+  return plot({
+    label: t('growth-line', growth.length, shown(growth[0].grams), shown(growth.at(-1).grams), near.length ? t('band-of') : ''), height: 300, left: 62, x: [d0, d1], y: [low, high],
+    band: near.map(p => [p.ageDays, p.low, p.high]), lines: [{ className: 'median', points: near.map(p => [p.ageDays, p.median]) }, { className: 'line', points }], dots: points,
+    marks: roundMarks(low, high).map(g => [g, settings.mass === 'g' && Number.isInteger(g) ? g : mass(g)[0]]), ends: born === null ? [growth[0].day, growth.at(-1).day] : [`${t('age', Math.round(d0))}`, `${t('age', Math.round(d1))}`],
+  });
 }
+
+const bandNote = reference => reference.kind && el('p', { class: 'small' }, `${t('band-of')} `, settings.language === 'en' ? english(`${reference.source[0].toUpperCase()}${reference.source.slice(1)}.`) : t(`band-${reference.kind}`));
+
+/** It changes slowly and costs the station some work: once a visit. */
+let reference;
 
 const reason = () => ({ name: 'reason', label: t('why'), required: true, maxlength: 500 });
 
@@ -44,7 +49,8 @@ export const chick = {
   title: 'chick',
   async load(me, redraw) {
     const code = decodeURIComponent(location.pathname.split('/')[2] ?? '');
-    const record = await api(`chicks/${encodeURIComponent(code)}/record`);
+    const [record, band] = await Promise.all([api(`chicks/${encodeURIComponent(code)}/record`), reference ?? api(`chicks/${encodeURIComponent(code)}/reference`).catch(() => null)]);
+    reference = band ?? { kind: null, points: [] };
     const say = el('p', { class: 'said bad', role: 'alert' });
     const mayWrite = me.role === 'keeper';
     const known = record.chick;
@@ -54,21 +60,24 @@ export const chick = {
       el('button', { type: 'button', 'aria-label': t('take-back-title', shown(row.grams), row.day), onclick: told(say, () => takeBack('weighings', row.id, t('take-back-title', shown(row.grams), row.day), redraw)) }, t('take-back'))) : '';
     return [
       el('h1', {}, code), el('p', {}, known ? about || t('nothing-noted') : t('not-registered')), say,
-      record.findings.map(finding => el('p', { class: finding.severity === 'red' ? 'bad' : 'said' }, `${t(`severity-${finding.severity}`)}: ${finding.text}`)),
-      chart(record.growth),
+      record.findings.map(finding => el('p', { class: finding.severity === 'red' ? 'bad' : 'said' }, `${t(`severity-${finding.severity}`)}: ${findingText({ ...finding, chick: null })}. `, details(finding))),
+      chart(record.growth, known?.hatched, reference), record.growth.length < 2 ? null : bandNote(reference),
       el('h2', {}, t('weights')),
       record.weighings.length === 0 ? el('p', {}, t('no-weights')) : table(t('weights'), [t('day'), { text: t('at'), n: true }, { text: t('weight'), n: true }, t('state'), t('changed')],
         record.weighings.map(row => ({ className: row.state === 'stands' ? null : 'gone', cells: [
           row.day, time(row.at), [shown(row.grams), ' ', el('small', {}, spread(row.uncertaintyGrams))],
-          el('span', { class: row.verdict === 'accepted' ? 'good' : 'bad' }, [row.verdict === 'accepted' ? `✓ ${t('accepted')}` : `✕ ${t('refused')}: ${reasons(row.reasons)}`, row.state === 'stands' ? '' : ` (${t(row.state)})`]),
+          el('span', { class: row.verdict === 'accepted' ? 'good' : 'bad' }, [row.verdict === 'accepted' ? `✓ ${t('accepted')}` : `✕ ${t('is-refused')}: ${reasons(row.reasons)}`, row.state === 'stands' ? '' : ` (${t(row.state)})`]),
           [hand('by-hand', row.added), hand('taken-by', row.takenBack), act(row)].filter(Boolean),
         ] }))),
       el('h2', {}, t('feeds')),
-      record.feeds.length === 0 ? el('p', {}, t('no-feeds')) : table(t('feeds'), [t('day'), { text: t('at'), n: true }, t('batch'), ''], record.feeds.map(feed => [
-        feed.day, time(feed.at), feed.batch === null ? '–' : `${feed.batch}${feed.batchState ? `, ${t(`batch-${feed.batchState}`)}` : ''}`,
+      record.feeds.length === 0 ? el('p', {}, t('no-feeds')) : table(t('feeds'), [t('day'), { text: t('at'), n: true }, { text: t('intake'), n: true }, t('way'), t('batch'), ''], [...record.feeds].reverse().map(feed => [
+        feed.day, time(feed.at), shown(feed.intakeGrams), t(`way-${feed.way}`), feed.batch === null ? '–' : `${feed.batch}${feed.batchState ? `, ${t(`batch-${feed.batchState}`)}` : ''}`,
         mayWrite ? el('button', { type: 'button', 'aria-label': t('take-feed-back', time(feed.at)), onclick: told(say, () => takeBack('feeds', feed.id, t('take-feed-back', time(feed.at)), redraw)) }, t('take-back')) : '',
       ])),
-      known && mayWrite ? el('p', {}, el('button', { type: 'button', onclick: told(say, () => edit(known, redraw)) }, t('change-entry'))) : null,
+      el('h2', {}, t('notes')),
+      record.notes.length === 0 ? el('p', {}, t('no-notes')) : table(t('notes'), [t('day'), { text: t('at'), n: true }, t('seen')], record.notes.map(note => [note.day, time(note.at), knows(`note-${note.kind}`) ? t(`note-${note.kind}`) : note.kind])),
+      known && mayWrite ? el('div', { class: 'acts' }, el('button', { type: 'button', onclick: told(say, () => edit(known, redraw)) }, t('change-entry')),
+        el('button', { type: 'button', onclick: told(say, () => download(`labels?chick=${encodeURIComponent(code)}&language=${settings.language}`, `${code}.pdf`)) }, t('print-card'))) : null,
     ];
   },
 };

@@ -1,4 +1,4 @@
-import { el, t, api, moment, time, table, known } from './tools.js';
+import { el, t, api, moment, time, table, known, settings, english, download } from './tools.js';
 import { blankToNull } from './chick.js';
 
 const told = (say, work) => event => { event?.preventDefault(); say.textContent = ''; work(event).catch(problem => { say.className = 'said bad'; say.textContent = problem.message; }); };
@@ -13,7 +13,7 @@ export const instruments = {
       el('h1', {}, t('instruments')), say,
       items.length === 0 ? el('p', {}, t('no-instruments')) : table(t('instruments'), [t('instrument'), t('state'), t('heard'), t('checks')], items.map(item => [
         [el('strong', {}, item.device), el('div', {}, `${known(`role-${item.role}`) ? t(`role-${item.role}`) : item.role}, ${item.dialect}`), item.connection ? el('code', {}, item.connection) : null],
-        el('span', { class: item.state === 'up' ? 'good' : item.state === 'unknown' ? null : 'bad' }, [item.state === 'up' ? '✓ ' : item.state === 'unknown' ? '○ ' : '✕ ', t(`device-${item.state}`), item.since ? `, ${time(item.since)}` : '', item.detail ? el('div', {}, item.detail) : null]),
+        el('span', { class: item.state === 'up' ? 'good' : item.state === 'unknown' ? null : 'bad' }, [item.state === 'up' ? '✓ ' : item.state === 'unknown' ? '○ ' : '✕ ', t(`device-${item.state}`), item.since ? `, ${time(item.since)}` : '', item.detail ? el('div', {}, english(item.detail)) : null]),
         item.heardAt ? [time(item.heardAt), el('div', {}, el('code', {}, item.lastWords))] : '–',
         item.checks.length === 0 ? '–' : el('ul', {}, item.checks.map(check => el('li', { class: check.ok ? 'good' : 'bad' }, `${check.ok ? '✓' : '✕'} ${moment(check.at)}: ${check.grams} g (${check.expectedGrams} g, ${check.errorGrams > 0 ? '+' : ''}${check.errorGrams} g)`))),
       ])),
@@ -37,6 +37,9 @@ async function paired(say, redraw) {
       el('button', { type: 'button', 'aria-label': `${t('end')}: ${item.name}`, onclick: told(say, async () => { await api(`paired/${item.id}`, { method: 'DELETE' }); redraw(); }) }, t('end'))])));
 }
 
+/** Opened when it is wanted: the list is what most come for. */
+const folded = (title, form) => el('details', {}, el('summary', {}, t(title)), form);
+
 export const register = {
   title: 'register',
   async load(me, redraw) {
@@ -48,7 +51,7 @@ export const register = {
     }
     const say = el('p', { class: 'said', role: 'alert' });
     const field = (name, more = {}) => el('label', {}, t(name), el('input', { name, autocomplete: 'off', maxlength: 200, ...more }));
-    const add = el('form', {}, el('h2', {}, t('add-chick')), el('div', { class: 'fields' },
+    const add = el('form', {}, el('div', { class: 'fields' },
       field('code', { required: true, maxlength: 24 }), field('species'), field('hatched', { type: 'date' }), field('clutch'), field('brooder'), field('band'), field('note'), el('button', { class: 'chief' }, t('add'))));
     add.addEventListener('submit', told(say, async () => {
       const chick = blankToNull(Object.fromEntries(new FormData(add)));
@@ -58,20 +61,31 @@ export const register = {
     }));
     const file = el('input', { type: 'file', accept: '.csv,text/csv', required: true });
     const skip = el('input', { type: 'checkbox' });
-    const load = el('form', {}, el('h2', {}, t('import')), el('p', {}, t('import-help')), el('div', { class: 'fields' }, el('label', {}, t('file'), file), el('label', {}, skip, ' ', t('skip-bad')), el('button', {}, t('import-act'))));
+    const load = el('form', {}, el('p', {}, t('import-help')), el('div', { class: 'fields' }, el('label', {}, t('file'), file), el('label', {}, skip, ' ', t('skip-bad')), el('button', {}, t('import-act'))));
     load.addEventListener('submit', told(say, async () => {
       const result = await api(`register${skip.checked ? '?skipBad=true' : ''}`, { method: 'POST', headers: { 'Content-Type': 'text/csv' }, body: file.files[0] });
       await redraw();
       done(document.querySelector('main .said'), t('imported', result.added, result.updated, result.unchanged));
     }));
     return [
-      el('h1', {}, t('register')), say, me.role === 'keeper' ? [add, load] : null,
+      el('h1', {}, t('register')), say, me.role === 'keeper' ? [folded('add-chick', add), folded('import', load), folded('labels', await printing(say))] : null,
       el('h2', {}, t('chicks', chicks.length)),
       chicks.length === 0 ? el('p', {}, t('no-chicks')) : table(t('register'), [t('code'), t('species'), t('hatched'), t('clutch'), t('brooder'), t('band'), t('left'), t('note')],
         chicks.map(chick => [el('a', { href: `/chick/${encodeURIComponent(chick.code)}` }, chick.code), chick.species ?? '–', chick.hatched ?? '–', chick.clutch ?? '–', chick.brooder ?? '–', chick.band ?? '–', chick.left ?? '–', chick.note ?? '–'])),
     ];
   },
 };
+
+/** Cards as a PDF. */
+async function printing(say) {
+  const { items, usual } = await api('labels/sheets');
+  const tick = (name, on) => el('label', { class: 'tick' }, el('input', { type: 'checkbox', name, value: 'true', checked: on }), ' ', t(`labels-${name}`));
+  const form = el('form', {}, el('p', {}, t('labels-help')), el('div', { class: 'acts' }, tick('all', true), tick('brooders', false), tick('cards', false)), el('div', { class: 'fields' },
+    el('label', {}, t('sheet'), el('select', { name: 'sheet' }, items.map(name => el('option', { selected: name === usual }, name)))),
+    el('label', {}, t('skip-labels'), el('input', { type: 'number', name: 'skip', min: 0, value: 0 })), el('button', {}, t('labels-act'))));
+  form.addEventListener('submit', told(say, () => download(`labels?${new URLSearchParams([...new FormData(form), ['language', settings.language]])}`, 'labels.pdf')));
+  return form;
+}
 
 /** For a device that is not paired yet. */
 export function pairForm(paired) {

@@ -1,5 +1,5 @@
-import { el, t, api, settings, keep } from './tools.js';
-import { follow } from './live.js';
+import { el, t, api, settings, keep, speak } from './tools.js';
+import { follow, unfollow } from './live.js';
 import { now } from './now.js';
 import { round, batch } from './views.js';
 import { chick } from './chick.js';
@@ -12,7 +12,6 @@ const main = document.getElementById('main'), link = document.getElementById('li
 let me = {}, situation, drawn = {}, drawing = false, again = false;
 
 function label() {
-  document.documentElement.lang = settings.language;
   for (const node of document.querySelectorAll('[data-text]')) node.textContent = t(node.dataset.text);
   for (const node of document.querySelectorAll('[data-label]')) node.setAttribute('aria-label', t(node.dataset.label));
   document.title = `${name === 'chick' ? decodeURIComponent(location.pathname.split('/')[2] ?? '') : t(view.title)} – Capture Agent`;
@@ -43,7 +42,7 @@ async function redraw() {
 }
 
 /** A form that somebody fills in is not torn away; it is drawn anew after. */
-const isBusy = () => document.querySelector('dialog[open]') || (main.contains(document.activeElement) && document.activeElement.matches('input:not([type=checkbox])') && document.activeElement.value);
+const isBusy = () => document.querySelector('dialog[open], main details[open]') || (main.contains(document.activeElement) && document.activeElement.matches('input:not([type=checkbox])') && document.activeElement.value);
 
 function take(next) {
   situation = next;
@@ -66,24 +65,33 @@ function lost(isLost) {
 
 async function start() {
   label();
-  if (view.draw) main.replaceChildren(...view.build());
+  if (!view.draw) return know();
+  // What is drawn from the stream alone does not wait to know who looks.
+  main.replaceChildren(...view.build());
+  follow(take, lost);
+  know();
+}
+
+/** Who looks; the other views show by that what may be changed. */
+async function know() {
   try {
     me = await api('me');
   } catch (problem) {
-    if (problem.status === 401) return showPairing();
-    setTimeout(start, 1_000);
+    if (problem.status === 401) { unfollow(); return showPairing(); }
+    setTimeout(know, 1_000);
     return lost(true);
   }
-  follow(take, lost);
+  if (!view.draw) follow(take, lost);
 }
 
 const form = document.getElementById('settings');
 for (const [key, value] of Object.entries(settings)) form.elements[key].value = value;
-form.addEventListener('change', event => {
+form.addEventListener('change', async event => {
   const { name: key, value } = event.target;
   settings[key] = value;
   keep(key, value);
   if (key === 'light') document.documentElement.dataset.light = value;
+  if (key === 'language') await speak(value);
   label();
   if (view.draw) { main.replaceChildren(...view.build()); if (situation) view.draw(situation); } else redraw();
 });

@@ -1,18 +1,31 @@
-import { texts } from './texts.js';
-
 const kept = (name, usual) => { try { return localStorage.getItem(name) ?? usual; } catch { return usual; } };
 export const keep = (name, value) => { try { localStorage.setItem(name, value); } catch { /* a device that keeps nothing */ } };
 
-const own = (navigator.languages ?? ['en']).map(l => l.slice(0, 2)).find(l => l in texts) ?? 'en';
-export const settings = {
-  language: kept('language', own), mass: kept('mass', 'g'), temperature: kept('temperature', 'C'), light: document.documentElement.dataset.light,
-};
+const root = document.documentElement;
+export const settings = { language: root.lang, mass: kept('mass', 'g'), temperature: kept('temperature', 'C'), light: root.dataset.light };
 
-export const t = (key, ...values) => {
-  const text = texts[settings.language]?.[key] ?? texts.en[key] ?? key;
-  return values.reduce((all, value, i) => all.replaceAll(`{${i}}`, value), text);
-};
-export const known = key => key in texts.en || key in texts[settings.language];
+let texts = {};
+/** Takes the words of another language. */
+export async function speak(language) {
+  texts = (await import(`./texts-${language}.js`)).default;
+  settings.language = root.lang = language;
+}
+await speak(settings.language);
+
+export const t = (key, ...values) => values.reduce((all, value, i) => all.replaceAll(`{${i}}`, value), texts[key] ?? key);
+export const known = key => key in texts;
+const kindOf = (group, kind) => t(known(`${group}-${kind}`) ? `${group}-${kind}` : `${group}-other`);
+
+/** The agent's own words are English: marked as such for who hears the page in another language. */
+export const english = text => el('span', { lang: 'en' }, text);
+
+/** An alert in the language of the page: the chick or device, what it is, and the weight if it is about one. */
+export const alertText = alert => [alert.chick ?? alert.device, kindOf('alert', alert.alert).replace('{grams}', alert.grams === null ? '' : shown(alert.grams)).trim()].filter(Boolean).join(': ');
+export const findingText = finding => [finding.chick, kindOf('finding', finding.finding)].filter(Boolean).join(': ');
+/** What else there is to say of it: in English the agent's own words, else the numbers. */
+export const details = told => settings.language === 'en' ? told.text
+  : told.expectedGrams === undefined || told.expectedGrams === null || told.grams === null ? null
+    : t('finding-numbers', shown(told.grams), shown(told.expectedGrams), shown(told.lowGrams), shown(told.highGrams));
 
 /** An element: attributes, on… for handlers, then children; never markup from text. */
 export function el(tag, attributes = {}, ...children) {
@@ -46,15 +59,17 @@ export async function api(path, options = {}) {
   const { json, headers, ...rest } = options;
   const answer = await fetch(`/api/v1/${path}`, { cache: 'no-cache', ...rest,
     headers: json === undefined ? headers : { 'Content-Type': 'application/json', ...headers }, body: json === undefined ? rest.body : JSON.stringify(json) });
-  if (answer.ok) return Object.assign(await answer.json(), { tag: answer.headers.get('ETag') });
+  if (answer.ok) return answer.headers.get('Content-Type')?.startsWith('application/json') ? Object.assign(await answer.json(), { tag: answer.headers.get('ETag') }) : answer.blob();
   const problem = await answer.json().catch(() => ({}));
   throw Object.assign(new Error([problem.detail ?? t('failed'), ...(problem.faults ?? [])].join(' · ')), { status: answer.status });
 }
 
 /** A table of cells; a row may be a list of cells or { cells, className }. */
-export const table = (caption, heads, rows) => el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': caption }, el('table', {},
-  el('thead', {}, el('tr', {}, heads.map(head => el('th', { scope: 'col', class: head.n ? 'n' : null }, head.text ?? head)))),
-  el('tbody', {}, rows.map(row => el('tr', { class: row.className }, (row.cells ?? row).map((cell, i) => el('td', { class: heads[i].n ? 'n' : null }, cell)))))));
+export const table = (caption, heads, rows) => el('div', { class: 'wide', tabindex: 0, role: 'region', 'aria-label': caption }, el('table', { role: 'table' },
+  el('thead', { role: 'rowgroup' }, el('tr', { role: 'row' }, heads.map(head => el('th', { scope: 'col', role: 'columnheader', class: head.n ? 'n' : null }, head.text ?? head)))),
+  el('tbody', { role: 'rowgroup' }, rows.map(row => el('tr', { role: 'row', class: row.className }, (row.cells ?? row).map((cell, i) =>
+    // On a narrow screen a row is a card: each cell then carries its heading, and those that say nothing are left out.
+    el('td', { role: 'cell', class: [heads[i].n ? 'n' : '', cell === '–' || cell === '' ? 'none' : ''].join(' ').trim() || null, 'data-head': heads[i].text ?? heads[i] }, Array.isArray(cell) ? el('div', {}, cell) : cell)))))));
 
 /** Asks in a dialog; fields are { name, label, type, value, required }. Resolves with the values, or null. */
 export function ask(title, fields, act) {
@@ -70,4 +85,12 @@ export function ask(title, fields, act) {
     document.body.append(box);
     box.showModal();
   });
+}
+
+/** Lets the browser keep a file that the station made. */
+export async function download(path, name) {
+  const address = URL.createObjectURL(await api(path));
+  const link = el('a', { href: address, download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

@@ -57,5 +57,6 @@ internal sealed class Access(PageStore store)
         || (HttpMethods.IsPost(request.Method) && request.Path == "/api/v1/pairing");
 
     private static bool Allows(Visitor? visitor, HttpRequest request) =>
-        visitor is not null && (visitor.Role == PageRole.Keeper || HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method));
+        visitor is not null && (visitor.Role == PageRole.Keeper
+            || ((HttpMethods.IsGet(request.Method) || HttpMethods.IsHead(request.Method)) && !request.Path.StartsWithSegments(Api.LabelRoutes.Path)));
 }

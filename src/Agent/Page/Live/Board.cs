@@ -19,6 +19,11 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
 
     private readonly List<FindingSituation> findings = [];
 
+    private readonly List<DueSituation> dues = [];
+
+    /// <summary>As the whole morning has them, which a single weighing cannot tell.</summary>
+    private IReadOnlyList<FindingSituation> morning = [];
+
     private PanSituation pan = new(PanStep.Start);
 
     private BatchSituation? batch;
@@ -30,7 +35,8 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     public long Version => version;
 
     public Situation Situation => new(
-        station.Station, run, version, record, at, days.Of(at), pan, batch, [.. devices], [.. alerts], [.. findings]);
+        station.Station, run, version, record, at, days.Of(at), pan, batch, [.. devices], [.. alerts],
+        [.. findings, .. morning.Where(found => !findings.Exists(told => told.Chick == found.Chick && told.Finding == found.Finding))], [.. dues]);
 
     /// <summary>The store has changed without an event: by the page itself, or by another program.</summary>
     public void RecordChanged()
@@ -39,13 +45,29 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
         version++;
     }
 
+    /// <summary>What the review of the morning found; it stands until the next one or the next day.</summary>
+    public void Review(DateOnly day, IReadOnlyList<FindingSituation> found)
+    {
+        if (day != days.Of(at) || found.SequenceEqual(morning))
+            return;
+        morning = found;
+        RecordChanged();
+    }
+
     public void Take(StationEvent station)
     {
         TurnDay(station.At);
         var changed = station switch
         {
             WeighingEvent weighing => Take(weighing),
-            FeedEvent feed => Show(new(PanStep.Fed, feed.At, feed.Chick)),
+            FeedEvent feed => Take(feed),
+            IntakeEvent intake => Take(intake),
+            CropEvent crop => Note(crop.At, crop.Chick, NoteKinds.CropFull),
+            ObservationEvent seen => Note(seen.At, seen.Chick, seen.Observation),
+            ChoreEvent chore => Take(chore),
+            CheckEvent check => Show(new(PanStep.Checked, check.At, Grams: check.Grams, Text: check.Ok ? "good" : "off")),
+            ProbeCheckEvent check => Show(new(PanStep.Checked, check.At, Text: check.Ok ? "good" : "off")),
+            DueEvent due => Take(due),
             UndoEvent undo => Show(new(PanStep.TakenBack, undo.At, undo.Chick, Text: undo.Undone)),
             ScanEvent scan => Take(scan),
             TareEvent tare => Take(tare),
@@ -59,7 +81,8 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
             AlertEvent alert => Take(alert),
             _ => false,
         };
-        if (station is DecisionEvent)
+        // A finding follows the weighing it is about, and the round shows both.
+        if (station is DecisionEvent or FindingEvent)
             record++;
         if (changed || station is DecisionEvent)
             version++;
@@ -68,7 +91,11 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     private void TurnDay(DateTimeOffset now)
     {
         if (days.Of(now) != days.Of(at))
+        {
             findings.Clear();
+            morning = [];
+        }
+
         at = now;
     }
 
@@ -81,6 +108,32 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     private bool Take(WeighingEvent weighing) => Show(new(
         weighing.Verdict == "accepted" ? PanStep.Accepted : PanStep.Refused, weighing.At, weighing.Chick, weighing.Grams, weighing.UncertaintyGrams,
         weighing.GainGrams, weighing.AgeDays, weighing.Reasons, weighing.Remedy, weighing.TareGrams, weighing.StoredAt));
+
+    private bool Take(FeedEvent feed)
+    {
+        dues.RemoveAll(due => due.Chick == feed.Chick);
+        return Show(new(PanStep.Fed, feed.At, feed.Chick));
+    }
+
+    // Of the chick that is shown anyway: by card or by a second weighing, its feed came just before.
+    private bool Take(IntakeEvent intake) => pan.Chick == intake.Chick && Show(pan with { IntakeGrams = intake.Grams });
+
+    // A weight that was just told of this chick goes on standing there.
+    private bool Note(DateTimeOffset when, string chick, string kind) => Show(
+        pan.Chick == chick ? pan with { Step = PanStep.Noted, At = when, Reasons = null, Text = kind } : new(PanStep.Noted, when, chick, Text: kind));
+
+    private bool Take(ChoreEvent chore)
+    {
+        dues.RemoveAll(due => due.Due == chore.Chore);
+        return Show(new(PanStep.Noted, chore.At, Text: chore.Chore));
+    }
+
+    private bool Take(DueEvent due)
+    {
+        dues.RemoveAll(known => known.Due == due.Due && known.Chick == due.Chick);
+        dues.Add(new(due.At, due.Due, due.Chick, due.DueAt, due.Text));
+        return true;
+    }
 
     private bool Take(ScanEvent scan) => scan.Taken switch
     {
@@ -95,7 +148,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     private bool Take(TareEvent tare)
     {
         // A tare after a decision does not wipe off what was decided; the weight stands until the next chick.
-        return pan.Step is PanStep.Start or PanStep.Tared or PanStep.Card or PanStep.Misread
+        return pan.Step is PanStep.Start or PanStep.Tared or PanStep.Card or PanStep.Misread or PanStep.Noted
             && Show(new(PanStep.Tared, tare.At, TareGrams: tare.Grams));
     }
 
@@ -125,7 +178,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     private bool Take(FindingEvent finding)
     {
         findings.RemoveAll(known => known.Chick == finding.Chick && known.Finding == finding.Finding);
-        findings.Add(new(finding.At, finding.Chick, finding.Finding, finding.Severity, finding.Text));
+        findings.Add(new(finding.At, finding.Chick, finding.Finding, finding.Severity, finding.Text, finding.Grams, finding.ExpectedGrams, finding.LowGrams, finding.HighGrams));
         return true;
     }
 
@@ -142,9 +195,9 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
     {
         if (alerts.Count == AlertsKept)
             alerts.RemoveAt(0);
-        alerts.Add(new(++alertIds, alert.At, alert.Alert, alert.Chick, alert.Device, alert.Text));
-        if (alert.Alert == "not-stored" && alert.Chick is not null)
-            pan = new(PanStep.NotStored, alert.At, alert.Chick, Text: alert.Text);
+        alerts.Add(new(++alertIds, alert.At, alert.Alert, alert.Chick, alert.Device, alert.Text, alert.Grams));
+        if (alert.Alert is "not-stored" or "lost" && alert.Chick is not null)
+            pan = new(alert.Alert == "lost" ? PanStep.Lost : PanStep.NotStored, alert.At, alert.Chick, alert.Grams, Text: alert.Text);
         else if (alert.Alert == "code-expired")
             pan = new(PanStep.Tared, alert.At, Text: alert.Text);
         return true;

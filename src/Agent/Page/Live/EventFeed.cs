@@ -78,12 +78,17 @@ internal sealed class EventFeed : IEventOutput
     }
 
     /// <summary>The store has changed without an event.</summary>
-    public void RecordChanged()
+    public void RecordChanged() => Change(changing => changing.RecordChanged());
+
+    /// <summary>What a review of the morning found.</summary>
+    public void Review(DateOnly day, IReadOnlyList<FindingSituation> found) => Change(changing => changing.Review(day, found));
+
+    private void Change(Action<Board> change)
     {
         TaskCompletionSource wake;
         lock (gate)
         {
-            board.RecordChanged();
+            change(board);
             wake = Renew();
         }
 

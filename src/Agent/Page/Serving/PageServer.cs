@@ -50,6 +50,7 @@ internal static class PageServer
         CorrectionRoutes.Map(app, parts);
         RegisterRoutes.Map(app, parts);
         InstrumentRoutes.Map(app, parts);
+        LabelRoutes.Map(app, parts);
         PairingRoutes.Map(app, parts);
     }
 

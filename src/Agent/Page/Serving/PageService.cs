@@ -73,9 +73,28 @@ internal sealed partial class PageService(StationOptions station, string storePa
         else if (!listen.IsLoopback)
             LogPlain();
         spoken.TrySetResult();
+        await ReviewAsync(parts, stop);
         await Task.Delay(Timeout.InfiniteTimeSpan, time, stop).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         using var closing = new CancellationTokenSource(ClosingTime, time);
         await app.StopAsync(closing.Token);
+    }
+
+    // Ends with the service, or with a fault: then the page goes on without the reds of the whole room.
+    private async Task ReviewAsync(PageParts parts, CancellationToken stop)
+    {
+        try
+        {
+            await Task.Run(() => new MorningFindings(parts).RunAsync(stop), CancellationToken.None);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+        }
+#pragma warning disable CA1031 // It concerns this part of the page alone.
+        catch (Exception fault)
+#pragma warning restore CA1031
+        {
+            LogReview(fault.Message);
+        }
     }
 
     private static string Addresses(WebApplication app) =>
@@ -100,6 +119,9 @@ internal sealed partial class PageService(StationOptions station, string storePa
 
     [LoggerMessage(401, LogLevel.Error, "The page cannot be served: {Reason}")]
     private partial void LogFault(string reason);
+
+    [LoggerMessage(404, LogLevel.Error, "The morning is not reviewed for the page any more: {Reason}")]
+    private partial void LogReview(string reason);
 
     [LoggerMessage(402, LogLevel.Information, "The page's certificate has the fingerprint {Fingerprint}")]
     private partial void LogFingerprint(string fingerprint);
