@@ -48,7 +48,7 @@ public sealed class ChickWeightCoverageTests
 
     private static IEnumerable<(double Z, double Deviation)> Residuals(WatchedChick chick, IReferenceGrowth reference, Tuning tuning, NoiseLevel noise)
     {
-        var first = new FirstWeight(reference, tuning);
+        var priors = new GrowthPriors(reference, tuning);
         var watch = new ChickWatch(chick, tuning);
         foreach (var weight in chick.Weights)
         {
@@ -60,7 +60,7 @@ public sealed class ChickWeightCoverageTests
             }
             else
             {
-                watch.Start(weight, first, noise);
+                watch.Start(weight, priors, noise);
             }
         }
     }
