@@ -7,7 +7,7 @@ namespace CaptureAgent.Agent.Thriving;
 internal sealed class Course
 {
     /// <summary>A course this much less likely than the best, in logarithms, is dropped once the chick has some weights.</summary>
-    private const double Hopeless = 14;
+    private const double Hopeless = 11;
 
     private const int HopelessFrom = 4;
 

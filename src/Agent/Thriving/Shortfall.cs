@@ -19,6 +19,9 @@ internal sealed class Shortfall
     /// <summary>Daily shares that may be missing, and how likely each is: half the gain, all of it, a loss.</summary>
     private static readonly (double Missing, double Probability)[] Shortfalls = [(0.5, 0.35), (1, 0.3), (1.7, 0.2), (3, 0.15)];
 
+    /// <summary>A ratio below this tells nothing; nor does a course that is less likely than this.</summary>
+    private const double Negligible = 0.5, LeastWeight = 1e-6;
+
     private readonly Onset[] onsets = new Onset[Longest];
 
     // By candidate and onset: sum of signature times innovation over its variance.
@@ -82,17 +85,20 @@ internal sealed class Shortfall
     {
         double ratio = 0, best = 0;
         var strongest = default(ShortfallEvidence);
+        var most = Bounded(candidates, allowed);
+        if (most.Ratio < Negligible)
+            return most.Evidence;
         for (var i = 0; i < Longest; i++)
         {
             ref readonly var onset = ref onsets[i];
             if (onset.Weights == 0)
                 continue;
-            var tolerated = allowed is { } rate ? Math.Max(onset.Expected - rate * onset.Days, 0) / onset.Lost : 0;
+            var tolerated = onset.Tolerated(allowed);
             double mean = 0, own = 0;
             for (var each = 0; each < candidates.Length; each++)
             {
                 var weight = candidates[each].Weight;
-                if (weight < 1e-9)
+                if (weight < LeastWeight)
                     continue;
                 var score = scores[each * Longest + i];
                 mean += weight * score;
@@ -111,6 +117,36 @@ internal sealed class Shortfall
         }
 
         return strongest with { LogRatio = Math.Log(Math.Max(ratio, 1e-3)) };
+    }
+
+    // No more than the ratio can be, by the course that speaks most for it: on most mornings that is enough to know.
+    private (double Ratio, ShortfallEvidence Evidence) Bounded(ReadOnlySpan<Course.Candidate> candidates, double? allowed)
+    {
+        var ratio = 0.0;
+        var evidence = default(ShortfallEvidence);
+        for (var i = 0; i < Longest; i++)
+        {
+            ref readonly var onset = ref onsets[i];
+            if (onset.Weights == 0)
+                continue;
+            var most = 0.0;
+            for (var each = 0; each < candidates.Length; each++)
+            {
+                if (candidates[each].Weight >= LeastWeight)
+                    most = Math.Max(most, scores[each * Longest + i]);
+            }
+
+            most -= onset.Tolerated(allowed) * onset.Information;
+            if (most <= 0)
+                continue;
+            foreach (var (missing, probability) in Shortfalls)
+                ratio += probability * Math.Exp(Math.Min(missing * most - missing * missing * onset.Information / 2, 50)) / Longest;
+        }
+
+        ref readonly var yesterday = ref onsets[(next + Longest - 1) % Longest];
+        if (yesterday.Days > 0)
+            evidence = new ShortfallEvidence(Math.Log(Math.Max(ratio, 1e-3)), yesterday.Days, yesterday.Weights, 0, yesterday.Lost / yesterday.Days, yesterday.Expected / yesterday.Days);
+        return (ratio, evidence);
     }
 
     public Shortfall Copy(int candidates) => new(this, candidates);
@@ -135,6 +171,9 @@ internal sealed class Shortfall
         public int Weights { get; set; }
 
         public double Information { get; set; }
+
+        /// <summary>Daily shares that may be missing all the same.</summary>
+        public readonly double Tolerated(double? allowed) => allowed is { } rate ? Math.Max(Expected - rate * Days, 0) / Lost : 0;
     }
 }
 
