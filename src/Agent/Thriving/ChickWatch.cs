@@ -16,9 +16,14 @@ internal sealed class ChickWatch
     /// <summary>Of a weight whose uncertainty is not known: reading, droppings, a damp towel; a share of the weight.</summary>
     private const double LeastError = 0.003;
 
+    private const int LevelsKept = 14;
+
     private readonly Tuning tuning;
     private Course? course;
     private (DateOnly Day, double LogRatio)? told;
+
+    // The last mornings' levels, oldest first.
+    private (DateOnly Day, double Level)[] levels = [];
 
     public ChickWatch(WatchedChick chick, Tuning tuning)
     {
@@ -73,6 +78,18 @@ internal sealed class ChickWatch
 
     public int? AgeOn(DateOnly day) => Chick.Hatched is { } hatched && hatched <= day ? day.DayNumber - hatched.DayNumber : null;
 
+    /// <summary>ln(weight) without noise as it was believed some days ago, that many at least; null where that is too long ago or was not yet.</summary>
+    public (DateOnly Day, double Level)? LevelBefore(int days)
+    {
+        foreach (var each in levels)
+        {
+            if (Day.DayNumber - each.Day.DayNumber is var passed && passed >= days && passed <= LevelsKept)
+                return each;
+        }
+
+        return null;
+    }
+
     public ChickWatch Copy()
     {
         var copy = (ChickWatch)MemberwiseClone();
@@ -125,6 +142,7 @@ internal sealed class ChickWatch
         SteepLoss = MayBeOver ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
         (Last, Count) = (morning.Weight, Count + 1);
+        levels = [.. levels.Length < LevelsKept ? levels : levels[1..], (Day, Level)];
         Move(reference);
     }
 

@@ -57,6 +57,8 @@ internal static class Findings
                 break;
         }
 
+        if (watch.Stage == Stage.Growing && Crossing.Of(watch, morning) is { IsTold: true } crossing)
+            yield return Sentences.Crossing(each, crossing, crossing.IsLook ? Severities.Look : Severities.Note);
         if (each.Z >= Budget.GoodNote && watch.Count > 2)
             yield return Sentences.TooGood(each, each.Z >= morning.Budget.TooGood(watch) ? Severities.Look : Severities.Note);
     }

@@ -27,6 +27,7 @@ internal sealed class Detection
     public static Detection Of(Disturbance disturbance, RoomConditions conditions, int rooms, ulong seed)
     {
         var detection = new Detection();
+        conditions = disturbance.In(conditions);
         for (var i = 0; i < rooms; i++)
         {
             detection.Add(disturbance, new Room(conditions, seed + (ulong)i), new SeededRandom(seed + 5000 + (ulong)i));

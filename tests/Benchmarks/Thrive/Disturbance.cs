@@ -30,14 +30,20 @@ internal sealed record Disturbance(
         Growth("growth stops, should gain 1.5 to 3 %", 0.015, 0.03, (_, _) => 0, (gain, _) => -gain),
         Growth("loses 2 to 4 % a day, should gain 3 % or more", 0.03, 1, (_, random) => -random.Between(0.02, 0.04), (gain, days) => -gain - 0.03 * days),
         Growth("loses 2 to 4 % a day, should gain 1.5 to 3 %", 0.015, 0.03, (_, random) => -random.Between(0.02, 0.04), (gain, days) => -gain - 0.03 * days),
+        Growth("growth halves for two weeks, should gain 3 to 6 %, 300 chicks: told as falling through centiles", 0.03, 0.06, (gain, _) => gain / 2, (gain, _) => -gain / 2, 14, [FindingKinds.Crossing]) with { Chicks = 300 },
         new("mates exchanged, 10 % apart or more", [FindingKinds.Swapped], -1, 1, 1, Slips.ExchangeMates, Slips.ScoreOfExchange),
         new("two digits exchanged, 10 % off or more", [FindingKinds.Implausible], 0, 1, 1, Slips.ExchangeDigits, Slips.ScoreOfDigits),
         new("crop not empty, 4 to 10 % heavier", [FindingKinds.TooGood], 0.01, 1, 1, Slips.FillCrop, (room, chick, day) => room.Of(chick!).Z(day)),
         new("room shifted by 2 %", [FindingKinds.RoomShift], 0, 1, 1, Slips.ShiftRoom, (room, _, day) => Math.Abs(room.RoomZ(day))) { IsOfRoom = true },
     ];
 
+    /// <summary>In a room of so many chicks; null: as others.</summary>
+    public int? Chicks { get; private init; }
+
     /// <summary>It befalls all chicks at once.</summary>
     public bool IsOfRoom { get; private init; }
+
+    public RoomConditions In(RoomConditions conditions) => conditions with { Chicks = Chicks ?? conditions.Chicks };
 
     /// <summary>Whether it may befall the chick on a day: past the first days, before the peak.</summary>
     public bool CanBefall(RoomChick chick, int day) =>
@@ -59,7 +65,8 @@ internal sealed record Disturbance(
 
     /// <param name="gain">The gain of a day, of the healthy one.</param>
     /// <param name="departure">What is missing of ln(weight), by the healthy gain since the beginning and the days since.</param>
-    private static Disturbance Growth(string name, double least, double most, Func<double, SeededRandom, double> gain, Func<double, int, double> departure) => new(name, Falling, least, most, 8, (room, day, chicks, random) =>
+    private static Disturbance Growth(string name, double least, double most, Func<double, SeededRandom, double> gain, Func<double, int, double> departure,
+        int start = 8, string[]? kinds = null) => new(name, kinds ?? Falling, least, most, start, (room, day, chicks, random) =>
     {
         foreach (var chick in chicks)
         {

@@ -15,6 +15,7 @@ internal sealed class Bound
 
     public static Bound Of(Disturbance disturbance, RoomConditions conditions, int rooms, ulong calmSeed, ulong seed)
     {
+        conditions = disturbance.In(conditions);
         List<double> calm = [];
         var allowed = 0.0;
         for (var i = 0; i < rooms; i++)
