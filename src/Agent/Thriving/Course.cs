@@ -11,6 +11,9 @@ internal sealed class Course
 
     private const int HopelessFrom = 4;
 
+    /// <summary>Wandering of the rate once growth is over, per day: how fast a chick recedes, and whether, shows only then.</summary>
+    private const double RecessionWander = 0.002;
+
     /// <summary>Weights from which on a chick tells its kin something.</summary>
     private const int Told = 4;
 
@@ -68,6 +71,7 @@ internal sealed class Course
         Weigh(kin);
         var age = Mean(static each => each.Age);
         var gain = MeanGain();
+        var over = IsOver;
         foreach (ref var each in candidates.AsSpan(0, count))
         {
             each.Level += each.Row.Gain(each.Age) + each.Rate;
@@ -76,7 +80,7 @@ internal sealed class Course
             each.Age++;
         }
 
-        filter.Pass(gain, age < Tuning.HatchlingDays ? tuning.HatchlingJump : tuning.LevelJump, noise, tuning);
+        filter.Pass(gain, age < Tuning.HatchlingDays ? tuning.HatchlingJump : tuning.LevelJump, noise, tuning with { RateFloor = (1 - over) * tuning.RateFloor + over * RecessionWander });
         shortfall.Pass(filter, gain + Mean(static each => each.Rate));
     }
 
