@@ -39,7 +39,7 @@ public sealed class CrossingTests
     private static WatchedChick Slow() => SimulatedCourse.Chick(
         "LB-0099", 5, Days, (day, grams) => grams * Math.Pow(SimulatedCourse.Curve(5 + Math.Max(day, 4)) / SimulatedCourse.Curve(9), -0.15));
 
-    private static IReadOnlyList<GrowthFinding> Findings(IReadOnlyList<WatchedChick> chicks)
+    private static List<GrowthFinding> Findings(IReadOnlyList<WatchedChick> chicks)
     {
         List<GrowthFinding> found = [];
         RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning => found = [.. Agent.Thriving.Findings.Of(morning)]);
