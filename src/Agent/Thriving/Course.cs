@@ -23,6 +23,9 @@ internal sealed class Course
     private readonly Shortfall shortfall;
     private int count, weights;
 
+    // By reference: a candidate is large, and this is asked thousands of times.
+    private delegate double Value(in Candidate each);
+
     public Course(SpeciesGrowth species, IReadOnlyList<GrowthStart> starts, double logGrams, double variance, NoiseLevel noise, in Tuning tuning)
     {
         this.species = species;
@@ -47,16 +50,16 @@ internal sealed class Course
     public SpeciesGrowth Species => species;
 
     /// <summary>ln(weight) without the day's noise.</summary>
-    public double Level => Mean(static each => each.Level);
+    public double Level => Mean(static (in Candidate each) => each.Level);
 
     /// <summary>Growth rate per day.</summary>
-    public double Rate => Mean(static each => each.Row.Gain(each.Age) + each.Rate);
+    public double Rate => Mean(static (in Candidate each) => each.Row.Gain(each.Age) + each.Rate);
 
     /// <summary>Part of its final weight that a chick of this age has reached.</summary>
-    public double PartOfCurve => Mean(static each => Math.Exp(each.Row.LogPart(each.Age)));
+    public double PartOfCurve => Mean(static (in Candidate each) => Math.Exp(each.Row.LogPart(each.Age)));
 
     /// <summary>Probability that growth is over.</summary>
-    public double IsOver => Mean(static each => each.Age >= each.Row.OverAt ? 1 : 0);
+    public double IsOver => Mean(static (in Candidate each) => each.Age >= each.Row.OverAt ? 1 : 0);
 
     public Course Copy() => new(this);
 
@@ -69,7 +72,7 @@ internal sealed class Course
     public void Pass(Kin? kin, in Tuning tuning, NoiseLevel noise)
     {
         Weigh(kin);
-        var age = Mean(static each => each.Age);
+        var age = Mean(static (in Candidate each) => each.Age);
         var gain = MeanGain();
         var over = IsOver;
         foreach (ref var each in candidates.AsSpan(0, count))
@@ -81,7 +84,7 @@ internal sealed class Course
         }
 
         filter.Pass(gain, age < Tuning.HatchlingDays ? tuning.HatchlingJump : tuning.LevelJump, noise, tuning with { RateFloor = (1 - over) * tuning.RateFloor + over * RecessionWander });
-        shortfall.Pass(filter, gain + Mean(static each => each.Rate));
+        shortfall.Pass(filter, gain + Mean(static (in Candidate each) => each.Rate));
     }
 
     /// <summary>Mean and variance of ln(weight) over the courses, without the weighing's own error.</summary>
@@ -131,13 +134,13 @@ internal sealed class Course
         kin.Add(shares);
     }
 
-    private double MeanGain() => Mean(static each => each.Row.Gain(each.Age));
+    private double MeanGain() => Mean(static (in Candidate each) => each.Row.Gain(each.Age));
 
-    private double Mean(Func<Candidate, double> value)
+    private double Mean(Value value)
     {
         var sum = 0.0;
         foreach (ref readonly var each in candidates.AsSpan(0, count))
-            sum += each.Weight * value(each);
+            sum += each.Weight * value(in each);
         return sum;
     }
 
