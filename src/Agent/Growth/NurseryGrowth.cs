@@ -33,7 +33,7 @@ internal sealed class NurseryGrowth
     {
         var record = records.GetValueOrDefault(code);
         var mornings = ChickMornings.Of(store, code, record?.Days[^1]);
-        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, References, mornings?.Course, mornings?.Findings);
+        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, References, mornings?.Course, mornings?.Findings, store.Observations(code));
     }
 
     /// <summary>Null without a hatch date.</summary>

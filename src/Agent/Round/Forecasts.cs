@@ -25,7 +25,7 @@ internal sealed class Forecasts(Ledger ledger)
     /// <summary>Weights looked back on, in days.</summary>
     private const int LookedBack = RoomRecord.DaysRead;
 
-    private readonly FirstWeight first = new(PublishedGrowth.Instance, Tuning);
+    private readonly GrowthPriors priors = new(PublishedGrowth.Instance, Tuning);
     private readonly Dictionary<string, Followed> followed = new(StringComparer.Ordinal);
 
     /// <summary>Null for a chick without a weight before the day, or with none in the two months before it.</summary>
@@ -43,7 +43,7 @@ internal sealed class Forecasts(Ledger ledger)
         if (!followed.TryGetValue(code, out var chick) || !chick.IsPartOf(weights, n))
             followed[code] = chick = new Followed(ledger.Find(code) ?? new Chick(code, null, null), weights[from].Day, from);
         for (var i = chick.First + chick.Ids.Count; i < n; i++)
-            chick.Take(weights[i], first);
+            chick.Take(weights[i], priors);
         return chick.On(day);
     }
 
@@ -69,7 +69,7 @@ internal sealed class Forecasts(Ledger ledger)
             return true;
         }
 
-        public void Take(in Weight weight, FirstWeight first)
+        public void Take(in Weight weight, GrowthPriors priors)
         {
             Ids.Add(weight.Id);
             var morning = new MorningWeight(weight.Day, weight.Grams, weight.UncertaintyGrams, weight.Decimals);
@@ -77,7 +77,7 @@ internal sealed class Forecasts(Ledger ledger)
             if (watch.Compare(morning) is { } compared)
                 watch.Take(compared, compared.Doubt(), PublishedGrowth.Instance);
             else
-                watch.Start(morning, first, NoiseLevel.Usual);
+                watch.Start(morning, priors, NoiseLevel.Usual);
         }
 
         public Forecast On(DateOnly day)

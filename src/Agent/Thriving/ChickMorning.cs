@@ -29,6 +29,10 @@ internal sealed class ChickMorning(ChickWatch watch, MorningWeight weight, doubl
 
     public double HighGrams => Math.Exp(Forecast + ChickWatch.Interval95 * Deviation);
 
+    /// <summary>What was meant, where another reading of the written digits fits far better; null where none does.</summary>
+    public (double Grams, string What)? OtherReading() =>
+        Math.Abs(Z) >= Budget.OddWeight && Weight.Decimals is { } decimals ? DigitSlip.Explain(Weight.Grams, decimals, Expected, Deviation) : null;
+
     /// <summary>Variance to add before the weight is taken in: far above the course it is mostly crop contents, gone tomorrow; far below, it is not believed whole at once. The second such morning it is.</summary>
     public double Doubt()
     {

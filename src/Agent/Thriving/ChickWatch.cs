@@ -16,8 +16,14 @@ internal sealed class ChickWatch
     /// <summary>Of a weight whose uncertainty is not known: reading, droppings, a damp towel; a share of the weight.</summary>
     private const double LeastError = 0.003;
 
+    private const int LevelsKept = 14;
+
     private readonly Tuning tuning;
     private Course? course;
+    private (DateOnly Day, double LogRatio)? told;
+
+    // The last mornings' levels, oldest first.
+    private (DateOnly Day, double Level)[] levels = [];
 
     public ChickWatch(WatchedChick chick, Tuning tuning)
     {
@@ -45,15 +51,21 @@ internal sealed class ChickWatch
 
     public ShortfallEvidence Shortfall { get; private set; }
 
-    /// <summary>Past the peak: what speaks for a loss that no recession explains, in standard deviations.</summary>
+    /// <summary>Growth is over, or nearly: a loss may be the recession of weaning.</summary>
+    public bool MayBeOver => Stage >= Stage.Peak || course is { IsOver: > 0.03 };
+
+    /// <summary>Where growth may be over: what speaks for a loss that no recession explains, as ln of a likelihood ratio.</summary>
     public double SteepLoss { get; private set; }
 
     /// <summary>ln(weight) at the peak, without noise; NaN before there is a course.</summary>
     public double PeakLevel { get; private set; } = double.NaN;
 
-    public double Level => course?.Filter.Level ?? double.NaN;
+    public double Level => course?.Level ?? double.NaN;
 
-    public double Rate => course?.Filter.Rate ?? double.NaN;
+    public double Rate => course?.Rate ?? double.NaN;
+
+    /// <summary>What the chick may grow by; null without a weight.</summary>
+    public Course? Course => course;
 
     /// <summary>The last standardised residual, and its day.</summary>
     public (DateOnly Day, double Z)? LastResidual { get; private set; }
@@ -66,6 +78,18 @@ internal sealed class ChickWatch
 
     public int? AgeOn(DateOnly day) => Chick.Hatched is { } hatched && hatched <= day ? day.DayNumber - hatched.DayNumber : null;
 
+    /// <summary>ln(weight) without noise as it was believed some days ago, that many at least; null where that is too long ago or was not yet.</summary>
+    public (DateOnly Day, double Level)? LevelBefore(int days)
+    {
+        foreach (var each in levels)
+        {
+            if (Day.DayNumber - each.Day.DayNumber is var passed && passed >= days && passed <= LevelsKept)
+                return each;
+        }
+
+        return null;
+    }
+
     public ChickWatch Copy()
     {
         var copy = (ChickWatch)MemberwiseClone();
@@ -74,13 +98,14 @@ internal sealed class ChickWatch
     }
 
     /// <summary>Lets the days pass up to this one.</summary>
-    public void PassTo(DateOnly day, NoiseLevel noise)
+    /// <param name="kin">What its like say of its course; null: nothing new.</param>
+    public void PassTo(DateOnly day, NoiseLevel noise, Kin? kin = null)
     {
         if (course is null)
             return;
         for (; Day < day; Day = Day.AddDays(1))
         {
-            course.Pass(tuning, noise);
+            course.Pass(kin, tuning, noise);
             DaysInStage++;
         }
     }
@@ -93,11 +118,13 @@ internal sealed class ChickWatch
     public (double Expected, double Deviation)? Forecast() =>
         course?.Predict() is { } forecast ? (forecast.Mean, Math.Sqrt(forecast.Variance + LeastError * LeastError)) : null;
 
-    public void Start(MorningWeight weight, FirstWeight first, NoiseLevel noise)
+    /// <summary>Takes the first weight in.</summary>
+    public void Start(MorningWeight weight, GrowthPriors priors, NoiseLevel noise)
     {
         var grams = (double)weight.Grams;
         Day = weight.Day;
-        course = new Course(first.StartsOf(Chick.Species, AgeOn(Day), grams), Math.Log(grams), ErrorVariance(weight), noise, tuning);
+        var species = priors.Of(Chick.Species);
+        course = new Course(species, species.Starts(AgeOn(Day), grams), Math.Log(grams), ErrorVariance(weight), noise, tuning);
         Stage = AgeOn(Day) <= 2 ? Stage.Hatchling : Stage.Growing;
         (Last, LastSeen, Count) = (weight, weight.Day, 1);
     }
@@ -112,10 +139,25 @@ internal sealed class ChickWatch
             return;
         course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
         Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
-        SteepLoss = Stage >= Stage.Peak ? course.Strongest(Weaning.SteepRate).Deviations : 0;
+        SteepLoss = MayBeOver ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
         (Last, Count) = (morning.Weight, Count + 1);
+        levels = [.. levels.Length < LevelsKept ? levels : levels[1..], (Day, Level)];
         Move(reference);
+    }
+
+    /// <summary>Whether the shortfall, if it is one to look at, was not told yet, or has grown since, or goes on for days.</summary>
+    public bool IsNews { get; private set; } = true;
+
+    /// <summary>Remembers what is told of the morning.</summary>
+    public void Tell(in Budget budget)
+    {
+        const double Grown = 1;
+        const int Again = 3;
+        var isLook = Shortfall.LogRatio >= budget.Shortfall(this);
+        IsNews = isLook && (told is not { } before || Day.DayNumber - before.Day.DayNumber > Again || Shortfall.LogRatio > before.LogRatio + Grown);
+        if (IsNews)
+            told = (Day, Shortfall.LogRatio);
     }
 
     // The stages, by the evidence of the course. A chick that fails has not reached its peak.
@@ -127,7 +169,7 @@ internal sealed class ChickWatch
         {
             < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
             Stage.Hatchling when AgeOn(Day) > 2 => Stage.Growing,
-            Stage.Growing when Shortfall.Deviations < 2.5 && HasPeaked(reference) => Stage.Peak,
+            Stage.Growing when Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
             Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
             Stage.Weaning when DaysInStage >= 14 && Math.Abs(Rate) < 0.003 => Stage.Weaned,
             _ => Stage,
@@ -138,8 +180,8 @@ internal sealed class ChickWatch
 
     private bool HasPeaked(IReferenceGrowth reference)
     {
-        const double Slow = 0.015, Reached = 0.8, Large = 0.7;
-        if (Count < 4 || Rate > Slow || course!.Filter.PartOfCurve < Reached)
+        const double Large = 0.7;
+        if (Count < 4 || course!.IsOver < 0.5)
             return false;
         if (AgeOn(Day) is not { } age)
             return Count >= 6;

@@ -15,11 +15,12 @@ internal static class DigitSlip
     /// <param name="grams">As written, with this many decimals.</param>
     /// <param name="expected">ln(grams).</param>
     /// <param name="deviation">Of it.</param>
-    /// <returns>The likeliest other reading within two deviations; null if there is none.</returns>
+    /// <returns>The likeliest other reading, if it is no odd one itself; null if there is none.</returns>
     public static (double Grams, string What)? Explain(decimal grams, int decimals, double expected, double deviation)
     {
         (double Grams, string What)? best = null;
-        var closest = 2.3 * deviation;
+        // The worse the weight as it stands, the less must another reading fit.
+        var closest = Math.Clamp(Math.Abs(Math.Log((double)grams) - expected) / 2, 2.3 * deviation, 3 * deviation);
         foreach (var (other, what) in Readings(grams, decimals))
         {
             // Two digits behind the point explain nothing.

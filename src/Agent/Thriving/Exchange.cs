@@ -9,6 +9,10 @@ internal static class Exchange
     /// <summary>For any two chicks of the room, of which there are many more.</summary>
     private const double Strangers = 12;
 
+    /// <summary>An exchange leaves two ordinary residuals behind: without this, two odd weights would always fit something.</summary>
+    private const double FarMates = 4, FarStrangers = 3;
+
+    /// <summary>Weights that are explained by their own digits are left to that.</summary>
     /// <param name="morning">Those that have a weight and a forecast.</param>
     /// <returns>The pairs, likeliest first; no chick in two of them.</returns>
     public static List<(ChickMorning A, ChickMorning B)> Find(IReadOnlyList<ChickMorning> morning)
@@ -21,8 +25,10 @@ internal static class Exchange
             {
                 if (odd[i].Z * odd[j].Z >= 0)
                     continue;
-                var ratio = Ratio(odd[i], odd[j]);
                 var isMate = odd[i].Watch.Clutch is { } clutch && clutch == odd[j].Watch.Clutch;
+                if (AreDigits(odd[i], odd[j], isMate))
+                    continue;
+                var ratio = Ratio(odd[i], odd[j], isMate ? FarMates : FarStrangers);
                 if (ratio > (isMate ? Mates : Strangers))
                     pairs.Add((ratio, odd[i], odd[j]));
             }
@@ -34,12 +40,20 @@ internal static class Exchange
             .Select(pair => (pair.A, pair.B))];
     }
 
+    // Each of the two weights is explained by its own digits; of mates, at least as well as by an exchange.
+    private static bool AreDigits(ChickMorning a, ChickMorning b, bool areMates) =>
+        a.OtherReading() is { } first && b.OtherReading() is { } second &&
+        (!areMates || Square(Deviations(a, Math.Log(first.Grams))) + Square(Deviations(b, Math.Log(second.Grams))) <= Square(Deviations(a, b.Observed)) + Square(Deviations(b, a.Observed)));
+
+    private static double Deviations(ChickMorning each, double observed) => (observed - each.Expected) / each.Deviation;
+
+    private static double Square(double value) => value * value;
+
     // ln of the likelihood with the weights exchanged over that of the weights as they stand.
-    private static double Ratio(ChickMorning a, ChickMorning b)
+    private static double Ratio(ChickMorning a, ChickMorning b, double far)
     {
-        var (za, zb) = ((b.Observed - a.Expected) / a.Deviation, (a.Observed - b.Expected) / b.Deviation);
-        // An exchange leaves two ordinary residuals behind: without this, two odd weights would always fit something.
-        if (Math.Abs(za) > 3 || Math.Abs(zb) > 3)
+        var (za, zb) = (Deviations(a, b.Observed), Deviations(b, a.Observed));
+        if (Math.Abs(za) > far || Math.Abs(zb) > far)
             return double.NegativeInfinity;
         return (a.Z * a.Z + b.Z * b.Z - za * za - zb * zb) / 2;
     }

@@ -45,20 +45,22 @@ internal static class Findings
         {
             case Stage.Hatchling:
                 break;
-            case Stage.Growing when evidence.Deviations >= Budget.Note:
+            case Stage.Growing when evidence.LogRatio >= Budget.Note:
                 var alone = MatesAreFine(watch, morning);
-                yield return Sentences.Shortfall(each, evidence, Kind(evidence), SeverityOf(evidence), alone);
+                yield return Sentences.Shortfall(each, evidence, Kind(evidence), SeverityOf(watch, morning.Budget), alone);
                 if (alone)
                     yield return Sentences.BehindClutch(each, evidence);
                 break;
             case Stage.Peak or Stage.Weaning or Stage.Weaned:
-                foreach (var finding in Weaning.Of(each, evidence))
+                foreach (var finding in Weaning.Of(each, evidence, morning.Budget))
                     yield return finding;
                 break;
         }
 
-        if (each.Z >= Budget.Note && watch.Count > 2)
-            yield return Sentences.TooGood(each, each.Z >= Budget.TooGood ? Severities.Look : Severities.Note);
+        if (watch.Stage == Stage.Growing && Crossing.Of(watch, morning) is { IsTold: true } crossing)
+            yield return Sentences.Crossing(each, crossing, crossing.IsLook ? Severities.Look : Severities.Note);
+        if (each.Z >= Budget.GoodNote && watch.Count > 2)
+            yield return Sentences.TooGood(each, each.Z >= morning.Budget.TooGood(watch) ? Severities.Look : Severities.Note);
     }
 
     /// <summary>Loss, stall or slow, by what the chick gained since the onset.</summary>
@@ -69,10 +71,14 @@ internal static class Findings
         _ => FindingKinds.Slow,
     };
 
-    private static string SeverityOf(in ShortfallEvidence evidence) =>
-        evidence.Deviations >= Budget.Red && Kind(evidence) != FindingKinds.Slow ? Severities.Red
-        : evidence.Deviations >= Budget.Look ? Severities.Look
+    private static string SeverityOf(ChickWatch watch, in Budget budget) =>
+        IsRed(watch) ? Severities.Red
+        : watch.IsNews && watch.Shortfall.LogRatio >= budget.Shortfall(watch) ? Severities.Look
         : Severities.Note;
+
+    private static bool IsRed(ChickWatch watch) => watch.MayBeOver
+        ? watch.SteepLoss >= Budget.SteepRed
+        : watch.Shortfall.LogRatio >= Budget.Red && Kind(watch.Shortfall) != FindingKinds.Slow;
 
     // Two mates or more, and none of them behind: it is this chick, not the nest's food or brooder.
     private static bool MatesAreFine(ChickWatch watch, MorningReview morning)
@@ -80,7 +86,7 @@ internal static class Findings
         if (watch.Clutch is not { } clutch)
             return false;
         var mates = morning.Watches.Where(other => other != watch && other.Clutch == clutch && other.Stage == Stage.Growing && other.Last?.Day == morning.Day).ToList();
-        return mates.Count >= 2 && mates.TrueForAll(mate => mate.Shortfall.Deviations < 1.5);
+        return mates.Count >= 2 && mates.TrueForAll(mate => mate.Shortfall.LogRatio < 0.5);
     }
 
     private static int Rank(string severity) => severity switch

@@ -6,20 +6,25 @@ namespace CaptureAgent.Agent.Thriving;
 /// <param name="Chicks">How many chicks it comes from.</param>
 internal readonly record struct RoomEffect(double Shift, double Error, int Chicks)
 {
+    /// <summary>Standard deviation of what ordinary mornings have in common, in ln(weight); small, as nobody has published it.</summary>
+    private const double Ordinary = 0.002;
+
     /// <summary>Fewer chicks cannot tell a room from a chick.</summary>
     private const int Least = 8;
 
     /// <summary>A shift is told from this on: house rule of the trade (common practice, no source).</summary>
-    private const double Told = 0.015;
+    private const double Told = 0.0135;
 
     /// <summary>No scale, food or room does more to all chicks; such a morning is not understood.</summary>
     private const double Largest = 0.08;
 
     /// <summary>Large enough to be told, and no chance.</summary>
-    public bool IsShift => Chicks >= Least && Math.Abs(Shift) + Error >= Told && Math.Abs(Shift) >= Math.Max(4 * Error, 0.8 * Told);
+    public bool IsShift => Chicks >= Least && Math.Abs(Shift) + Error >= Told && Math.Abs(Shift) >= Math.Max(3.3 * Error, 0.8 * Told);
 
-    /// <summary>What is taken off each chick's residual. Less than a shift is left in: without it nobody would see the courses of all drift away together.</summary>
-    public double Common => IsShift ? Math.Clamp(Shift, -Largest, Largest) : 0;
+    /// <summary>What is taken off each chick's residual: a shift whole; less than that only as far as it is known better than it is small. Taking off all of it would let the courses of all drift away together unseen.</summary>
+    public double Common => IsShift ? Math.Clamp(Shift, -Largest, Largest)
+        : Chicks < Least ? 0
+        : Shift * Ordinary * Ordinary / (Ordinary * Ordinary + Error * Error);
 
     /// <summary>The middle of the residuals, each by its own deviation: Huber's estimate, which a third of failing chicks does not move much.</summary>
     public static RoomEffect Of(List<(double Residual, double Deviation)> residuals)

@@ -4,9 +4,11 @@ namespace CaptureAgent.Agent.Thriving;
 internal sealed class RoomNoise
 {
     /// <summary>Residuals after which half of what was believed before is forgotten, about.</summary>
-    private const double Memory = 300;
+    private const double Memory = 150, LongMemory = 600;
 
     private const double Least = 0.006, Most = 0.06, MostCorrelated = 0.8;
+
+    private int seen;
 
     public NoiseLevel Level { get; private set; } = NoiseLevel.Usual;
 
@@ -28,9 +30,12 @@ internal sealed class RoomNoise
             pairs++;
         }
 
-        var step = Math.Min(residuals.Count / Memory, 1 / 3.0);
-        var deviation = Level.Deviation * Math.Exp(0.5 * step * (squares / residuals.Count - 1));
-        var correlation = Level.Correlation + (pairs == 0 ? 0 : 0.5 * Math.Min(pairs / Memory, 1 / 3.0) * products / pairs);
-        Level = new NoiseLevel(Math.Clamp(deviation, Least, Most), Math.Clamp(correlation, 0, MostCorrelated));
+        seen += residuals.Count;
+        var step = Math.Min(residuals.Count / Math.Min(Memory + seen / 2.0, LongMemory), 1 / 3.0);
+        // What is new each day is told first; how much is left of the day before comes out of it.
+        var fresh = Level.Deviation * Math.Sqrt(1 - Level.Correlation * Level.Correlation) * Math.Exp(0.5 * step * (squares / residuals.Count - 1));
+        var correlation = Level.Correlation + (pairs == 0 ? 0 : step * products / pairs);
+        correlation = Math.Clamp(correlation, 0, MostCorrelated);
+        Level = new NoiseLevel(Math.Clamp(fresh / Math.Sqrt(1 - correlation * correlation), Least, Most), correlation);
     }
 }

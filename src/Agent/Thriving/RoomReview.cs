@@ -12,13 +12,13 @@ internal sealed class RoomReview
     // What the mornings' residuals have had in common of late, in ln(weight).
     private double usual;
 
-    private readonly FirstWeight first;
+    private readonly GrowthPriors priors;
 
-    private RoomReview(IReferenceGrowth reference, RoomNoise noise, FirstWeight first)
+    private RoomReview(IReferenceGrowth reference, RoomNoise noise, GrowthPriors priors)
     {
         this.reference = reference;
         this.noise = noise;
-        this.first = first;
+        this.priors = priors;
     }
 
     public NoiseLevel Noise => noise.Level;
@@ -27,7 +27,7 @@ internal sealed class RoomReview
     /// <param name="each">Told every morning; null: nobody wants to know, and the forecasts of those not weighed are not made.</param>
     public static RoomReview Of(IReadOnlyCollection<WatchedChick> chicks, IReferenceGrowth reference, DateOnly to, Tuning tuning, Action<MorningReview>? each = null)
     {
-        var review = new RoomReview(reference, new RoomNoise(), new FirstWeight(reference, tuning));
+        var review = new RoomReview(reference, new RoomNoise(), new GrowthPriors(reference, tuning));
         foreach (var chick in chicks)
             review.watches.Add(chick.Code, new ChickWatch(chick, tuning));
         var first = chicks.Where(chick => chick.Weights.Count > 0).Select(chick => chick.Weights[0].Day).DefaultIfEmpty(to).Min();
@@ -55,7 +55,7 @@ internal sealed class RoomReview
     /// <summary>A morning as it stands so far; the review itself does not move.</summary>
     public MorningReview Preview(DateOnly day, IEnumerable<(string Code, MorningWeight Weight)> weights)
     {
-        var copy = new RoomReview(reference, noise.Copy(), first) { usual = usual };
+        var copy = new RoomReview(reference, noise.Copy(), priors) { usual = usual };
         foreach (var (code, watch) in watches)
             copy.watches.Add(code, watch.Copy());
         return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))], withForecasts: true);
@@ -63,8 +63,9 @@ internal sealed class RoomReview
 
     private MorningReview Next(DateOnly day, List<(ChickWatch Watch, MorningWeight Weight)> weights, bool withForecasts)
     {
+        var kin = Kinship();
         foreach (var watch in watches.Values)
-            watch.PassTo(day, noise.Level);
+            watch.PassTo(day, noise.Level, GroupOf(watch) is { } group ? kin.GetValueOrDefault(group) : null);
         var forecasts = withForecasts ? watches.Values.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal) : [];
         List<ChickMorning> judged = [];
         foreach (var (watch, weight) in weights)
@@ -72,7 +73,7 @@ internal sealed class RoomReview
             if (watch.Compare(weight) is { } morning)
                 judged.Add(morning);
             else
-                watch.Start(weight, first, noise.Level);
+                watch.Start(weight, priors, noise.Level);
         }
 
         var room = Passing(RoomEffect.Of([.. judged.Where(each => each.Watch.Count >= 4 && each.Deviation < 0.06).Select(each => (each.Observed - each.Forecast, each.Deviation))]));
@@ -90,15 +91,37 @@ internal sealed class RoomReview
             each.Watch.Take(each, each.Doubt(), reference);
         }
 
+        var budget = Budget.Divide(judged);
+        foreach (var each in judged)
+            each.Watch.Tell(budget);
         noise.Learn(learned);
-        return new MorningReview(day, [.. watches.Values], forecasts, judged, room, slips, exchanged);
+        return new MorningReview(day, [.. watches.Values], forecasts, judged, room, slips, exchanged, budget);
+    }
+
+    // By species, or by clutch where the register names none. Without a date of hatching a chick's courses are not those of the others.
+    private static string? GroupOf(ChickWatch watch) =>
+        watch.Chick.Hatched is null ? null : watch.Chick.Species is { } species ? "species " + species : watch.Chick.Clutch is { } clutch ? "clutch " + clutch : null;
+
+    private Dictionary<string, Kin> Kinship()
+    {
+        Dictionary<string, Kin> kin = new(StringComparer.OrdinalIgnoreCase);
+        foreach (var watch in watches.Values)
+        {
+            if (watch.Course is not { } course || GroupOf(watch) is not { } group)
+                continue;
+            if (!kin.TryGetValue(group, out var known))
+                kin[group] = known = new Kin(course.Species.Prior);
+            course.Tell(known);
+        }
+
+        return kin;
     }
 
     // What stays from morning to morning is no passing shift but a fault of the forecasts, or a shift that has come to stay: the courses follow it.
     private RoomEffect Passing(in RoomEffect room)
     {
         var passing = room with { Shift = room.Shift - usual };
-        usual = room.Chicks == 0 ? usual : usual + (room.Shift - usual) * (passing.IsShift ? 0.5 : 0.2);
+        usual = room.Chicks == 0 ? usual : usual + (room.Shift - usual) * (passing.IsShift ? 0.5 : 0.1);
         return passing;
     }
 
@@ -109,7 +132,7 @@ internal sealed class RoomReview
         {
             if (each.IsSetAside || each.Watch.SetAsideYesterday || Math.Abs(each.Z) < Budget.OddWeight)
                 continue;
-            var other = each.Weight.Decimals is { } decimals ? DigitSlip.Explain(each.Weight.Grams, decimals, each.Expected, each.Deviation) : null;
+            var other = each.OtherReading();
             if (other is null && (Math.Abs(each.Z) < Budget.Impossible || Math.Abs(each.Observed - each.Expected) < 0.25))
                 continue;
             each.IsSetAside = true;

@@ -27,6 +27,10 @@ internal static class Sentences
         each, FindingKinds.BehindClutch, Severities.Note,
         $"falls behind its clutch mates, who gain as they should: {Percent(evidence.Rate)} a day in {evidence.Days} days, where {Percent(evidence.ExpectedRate)} was its course; {Compared(each)} Is it pushed from the food, or colder than the others?");
 
+    public static GrowthFinding Crossing(ChickMorning each, in Crossing crossing, string severity) => About(
+        each, FindingKinds.Crossing, severity, FormattableString.Invariant(
+            $"falls through the centiles of this nursery's own {crossing.Others} other chicks of its species: from the {Centile(crossing.CentileBefore)} to the {Centile(crossing.CentileNow)} in {crossing.Days} days. {Compared(each)} Does it get all its feeds, is it warm enough, is it pushed aside? {Vet}"));
+
     public static GrowthFinding TooGood(ChickMorning each, string severity) => About(
         each, FindingKinds.TooGood, severity,
         $"weighs more than growth explains: {Compared(each)} Is the crop empty? Feel it before the next feed; do not feed on a full crop, and a crop that has not emptied overnight goes to an avian veterinarian, today.");
@@ -72,6 +76,14 @@ internal static class Sentences
 
     private static string Compared(ChickMorning each) =>
         $"{Grams((double)each.Weight.Grams)} today, {Grams(each.ExpectedGrams)} expected ({Grams(each.LowGrams)} to {Grams(each.HighGrams)}).";
+
+    private static string Centile(double centile) => Math.Clamp((int)Math.Round(centile), 1, 99) switch
+    {
+        var n when n % 10 == 1 && n != 11 => FormattableString.Invariant($"{n}st"),
+        var n when n % 10 == 2 && n != 12 => FormattableString.Invariant($"{n}nd"),
+        var n when n % 10 == 3 && n != 13 => FormattableString.Invariant($"{n}rd"),
+        var n => FormattableString.Invariant($"{n}th"),
+    };
 
     private static string Grams(double grams) => grams.ToString("0.0", CultureInfo.InvariantCulture) + " g";
 

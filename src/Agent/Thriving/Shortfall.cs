@@ -2,9 +2,11 @@ namespace CaptureAgent.Agent.Thriving;
 
 /// <summary>Sequential test of one chick: did it stop gaining what it should, some mornings ago?</summary>
 /// <remarks>
-/// Generalised likelihood ratio over the morning of onset (Willsky and Jones 1976, from memory): had growth fallen short by one day's share a day since
-/// then, the filter's innovations would show a known signature, its own adapting included; the innovations are projected on it. Correlation from day to
-/// day is the filter's matter: its innovations are white.
+/// Likelihood ratio of a shortfall that began on one of the last mornings, averaged over that morning, over how much is missing, and over the courses that
+/// the chick may be on (so that a chick of a slower kind is no failing one, and the other way round). Had growth fallen short by a share of each day's
+/// gain since then, the filter's innovations would show a known signature, its own adapting included (Willsky and Jones 1976, from memory).
+/// Correlation from day to day is the filter's matter: its innovations are white. For a healthy chick of the model the ratio exceeds a value c with a
+/// probability of at most 1/c.
 /// </remarks>
 internal sealed class Shortfall
 {
@@ -14,83 +16,151 @@ internal sealed class Shortfall
     /// <summary>A day's share is at least this much, so that a loss can be seen where nothing is gained.</summary>
     private const double LeastShare = 0.01;
 
-    private const int N = ChickFilter.States;
+    /// <summary>Daily shares that may be missing, and how likely each is: half the gain, all of it, a loss.</summary>
+    private static readonly (double Missing, double Probability)[] Shortfalls = [(0.5, 0.35), (1, 0.3), (1.7, 0.2), (3, 0.15)];
 
-    private readonly List<Onset> onsets = [];
+    /// <summary>A ratio below this tells nothing; nor does a course that is less likely than this.</summary>
+    private const double Negligible = 0.5, LeastWeight = 1e-6;
 
-    /// <summary>One day passes, of which the filter expects this gain.</summary>
-    public void Pass(ReadOnlySpan<double> transition, double expectedGain)
+    private readonly Onset[] onsets = new Onset[Longest];
+
+    // By candidate and onset: sum of signature times innovation over its variance.
+    private readonly double[] scores;
+
+    private int next;
+
+    public Shortfall(int candidates) => scores = new double[candidates * Longest];
+
+    private Shortfall(Shortfall other, int candidates)
     {
-        onsets.RemoveAll(onset => onset.Days >= Longest);
-        onsets.Add(new Onset());
+        other.onsets.CopyTo(onsets, 0);
+        scores = other.scores[..(candidates * Longest)];
+        next = other.next;
+    }
+
+    /// <summary>One day passes, of which this gain is expected.</summary>
+    public void Pass(LevelFilter filter, double expectedGain)
+    {
+        onsets[next] = new Onset { IsOpen = true };
+        for (var i = next; i < scores.Length; i += Longest)
+            scores[i] = 0;
+        next = (next + 1) % Longest;
         var share = Math.Max(expectedGain, LeastShare);
-        foreach (var onset in onsets)
+        foreach (ref var onset in onsets.AsSpan())
         {
             onset.Days++;
-            onset.True -= share;
             onset.Lost += share;
             onset.Expected += expectedGain;
-            Multiply(transition, onset.Believed);
+            onset.Level += onset.Rate;
+            onset.Rate *= filter.Lasting;
+            onset.Noise *= filter.Correlation;
         }
     }
 
-    /// <summary>A weight was taken in, with these gains; all noughts where it was not.</summary>
-    public void Update(double innovation, double variance, ReadOnlySpan<double> gain)
+    /// <summary>A weight was taken in.</summary>
+    /// <param name="variance">Of its innovation.</param>
+    public void Update(ReadOnlySpan<Course.Candidate> candidates, double observed, double variance, LevelFilter filter)
     {
-        foreach (var onset in onsets)
+        for (var i = 0; i < Longest; i++)
         {
-            var signature = onset.True - onset.Believed[0] - onset.Believed[N - 1];
-            for (var i = 0; i < N; i++)
-                onset.Believed[i] += gain[i] * signature;
-            onset.Information += signature * signature / variance;
-            onset.Score += signature * innovation / variance;
-            onset.Weights++;
-        }
-    }
-
-    /// <summary>The likeliest onset.</summary>
-    /// <param name="allowed">Gain of ln(weight) a day that is still in order, where it is less than expected; null: what is expected.</param>
-    public ShortfallEvidence Strongest(double? allowed)
-    {
-        var best = default(ShortfallEvidence);
-        foreach (var onset in onsets)
-        {
-            if (onset.Weights == 0 || onset.Information <= 0)
+            ref var onset = ref onsets[i];
+            if (!onset.IsOpen)
                 continue;
-            var tolerated = allowed is { } rate ? Math.Max(onset.Expected - rate * onset.Days, 0) / onset.Lost : 0;
-            var deviations = (onset.Score - tolerated * onset.Information) / Math.Sqrt(onset.Information);
-            if (deviations > best.Deviations)
-                best = new ShortfallEvidence(deviations, onset.Days, onset.Weights, onset.Score / onset.Information, onset.Lost / onset.Days, onset.Expected / onset.Days);
+            var signature = -onset.Lost - onset.Level - onset.Noise;
+            onset.Level += filter.Level * signature;
+            onset.Rate += filter.Rate * signature;
+            onset.Noise += filter.Noise * signature;
+            onset.Information += signature * signature / variance;
+            onset.Weights++;
+            for (var each = 0; each < candidates.Length; each++)
+                scores[each * Longest + i] += signature * (observed - candidates[each].Predicted) / variance;
         }
-
-        return best;
     }
 
-    public Shortfall Copy()
-    {
-        var copy = new Shortfall();
-        foreach (var onset in onsets)
-            copy.onsets.Add(onset.Copy());
-        return copy;
-    }
+    /// <summary>A candidate takes another place.</summary>
+    public void Move(int from, int to) => scores.AsSpan(from * Longest, Longest).CopyTo(scores.AsSpan(to * Longest, Longest));
 
-    private static void Multiply(ReadOnlySpan<double> f, double[] vector)
+    /// <param name="allowed">Gain of ln(weight) a day that is still in order, where it is less than expected; null: what is expected.</param>
+    public ShortfallEvidence Strongest(ReadOnlySpan<Course.Candidate> candidates, double? allowed)
     {
-        Span<double> result = stackalloc double[N];
-        for (var i = 0; i < N; i++)
+        double ratio = 0, best = 0;
+        var strongest = default(ShortfallEvidence);
+        var most = Bounded(candidates, allowed);
+        if (most.Ratio < Negligible)
+            return most.Evidence;
+        for (var i = 0; i < Longest; i++)
         {
-            for (var j = 0; j < N; j++)
-                result[i] += f[i * N + j] * vector[j];
+            ref readonly var onset = ref onsets[i];
+            if (onset.Weights == 0)
+                continue;
+            var tolerated = onset.Tolerated(allowed);
+            double mean = 0, own = 0;
+            for (var each = 0; each < candidates.Length; each++)
+            {
+                var weight = candidates[each].Weight;
+                if (weight < LeastWeight)
+                    continue;
+                var score = scores[each * Longest + i];
+                mean += weight * score;
+                score -= tolerated * onset.Information;
+                if (score <= 0)
+                    continue;
+                foreach (var (missing, probability) in Shortfalls)
+                    own += weight * probability * Math.Exp(Math.Min(missing * score - missing * missing * onset.Information / 2, 50));
+            }
+
+            ratio += own / Longest;
+            if (own <= best)
+                continue;
+            best = own;
+            strongest = new ShortfallEvidence(0, onset.Days, onset.Weights, mean / onset.Information, onset.Lost / onset.Days, onset.Expected / onset.Days);
         }
 
-        result.CopyTo(vector);
+        return strongest with { LogRatio = Math.Log(Math.Max(ratio, 1e-3)) };
     }
 
-    private sealed class Onset
+    // No more than the ratio can be, by the course that speaks most for it: on most mornings that is enough to know.
+    private (double Ratio, ShortfallEvidence Evidence) Bounded(ReadOnlySpan<Course.Candidate> candidates, double? allowed)
     {
-        public double[] Believed { get; } = new double[N];
+        var ratio = 0.0;
+        var evidence = default(ShortfallEvidence);
+        for (var i = 0; i < Longest; i++)
+        {
+            ref readonly var onset = ref onsets[i];
+            if (onset.Weights == 0)
+                continue;
+            var most = 0.0;
+            for (var each = 0; each < candidates.Length; each++)
+            {
+                if (candidates[each].Weight >= LeastWeight)
+                    most = Math.Max(most, scores[each * Longest + i]);
+            }
 
-        public double True { get; set; }
+            most -= onset.Tolerated(allowed) * onset.Information;
+            if (most <= 0)
+                continue;
+            foreach (var (missing, probability) in Shortfalls)
+                ratio += probability * Math.Exp(Math.Min(missing * most - missing * missing * onset.Information / 2, 50)) / Longest;
+        }
+
+        ref readonly var yesterday = ref onsets[(next + Longest - 1) % Longest];
+        if (yesterday.Days > 0)
+            evidence = new ShortfallEvidence(Math.Log(Math.Max(ratio, 1e-3)), yesterday.Days, yesterday.Weights, 0, yesterday.Lost / yesterday.Days, yesterday.Expected / yesterday.Days);
+        return (ratio, evidence);
+    }
+
+    public Shortfall Copy(int candidates) => new(this, candidates);
+
+    /// <summary>A morning of onset, and what the filter would believe by now had growth fallen short by one share a day since.</summary>
+    private struct Onset
+    {
+        public bool IsOpen { get; init; }
+
+        public double Level { get; set; }
+
+        public double Rate { get; set; }
+
+        public double Noise { get; set; }
 
         public double Lost { get; set; }
 
@@ -102,25 +172,19 @@ internal sealed class Shortfall
 
         public double Information { get; set; }
 
-        public double Score { get; set; }
-
-        public Onset Copy()
-        {
-            var copy = new Onset { True = True, Lost = Lost, Expected = Expected, Days = Days, Weights = Weights, Information = Information, Score = Score };
-            Believed.CopyTo(copy.Believed, 0);
-            return copy;
-        }
+        /// <summary>Daily shares that may be missing all the same.</summary>
+        public readonly double Tolerated(double? allowed) => allowed is { } rate ? Math.Max(Expected - rate * Days, 0) / Lost : 0;
     }
 }
 
 /// <summary>What speaks for a shortfall.</summary>
-/// <param name="Deviations">Standard normal where nothing is wrong and the onset is known; the largest over the onsets.</param>
-/// <param name="Days">Days since the onset.</param>
+/// <param name="LogRatio">ln of the likelihood ratio of a shortfall against healthy growth.</param>
+/// <param name="Days">Days since the likeliest onset.</param>
 /// <param name="Weights">Weights since then.</param>
 /// <param name="Share">What is missing, in daily shares.</param>
 /// <param name="DailyShare">Of ln(weight): the gain expected a day, but at least one per cent.</param>
 /// <param name="ExpectedRate">Gain of ln(weight) a day that was expected since the onset.</param>
-internal readonly record struct ShortfallEvidence(double Deviations, int Days, int Weights, double Share, double DailyShare, double ExpectedRate)
+internal readonly record struct ShortfallEvidence(double LogRatio, int Days, int Weights, double Share, double DailyShare, double ExpectedRate)
 {
     /// <summary>The gain of ln(weight) a day since the onset, as the evidence has it.</summary>
     public double Rate => ExpectedRate - Share * DailyShare;

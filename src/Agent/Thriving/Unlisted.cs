@@ -16,13 +16,6 @@ internal static class Unlisted
     public static double GramsAt(double finalGrams, double ageDays) =>
         finalGrams / (1 + Math.Exp(InflectionProduct - RateConstant(finalGrams) * ageDays));
 
-    /// <summary>The logistic of this final weight, and the Gompertz curve fitted to the same series (K 0.57 times, K times inflection 1.25).</summary>
-    public static IReadOnlyList<IGrowthCurve> Curves(double finalGrams)
-    {
-        var k = RateConstant(finalGrams);
-        return [new LogisticCurve(finalGrams, k, InflectionProduct / k), new GompertzCurve(finalGrams, 0.57 * k, 1.25 / (0.57 * k))];
-    }
-
     /// <summary>The final weight of the curve that goes through this weight at this age.</summary>
     public static double FinalGrams(double ageDays, double grams)
     {

@@ -21,12 +21,12 @@ internal static class Weaning
     /// <summary>Days on which it is said again.</summary>
     private const int DueTold = 7;
 
-    public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
+    public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence, Budget budget)
     {
         var watch = each.Watch;
         var lost = 1 - Math.Exp(watch.Level - watch.PeakLevel);
-        var severity = watch.SteepLoss >= Budget.Red || lost > FarBeyond ? Severities.Red
-            : evidence.Deviations >= Budget.WeaningLook || lost > UsualPart ? Severities.Look
+        var severity = watch.SteepLoss >= Budget.SteepRed || lost > FarBeyond ? Severities.Red
+            : watch.IsNews && evidence.LogRatio >= budget.Shortfall(watch) || lost > UsualPart ? Severities.Look
             : Severities.Note;
         if (severity != Severities.Note || watch.Stage == Stage.Weaning)
             yield return Sentences.WeaningLoss(each, evidence, lost, severity);

@@ -109,6 +109,20 @@ public sealed class GrowthCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task What_a_keeper_noted_stands_on_the_chart_of_that_chick_only()
+    {
+        await Import();
+        Observe("AM-0147", "eats-alone");
+        Observe("AM-0148", "crop-smooth");
+
+        Assert.Equal(0, (await Run("growth", "AM-0147", "--svg", "a.svg")).Code);
+
+        var texts = XDocument.Load(Path.Combine(folder, "a.svg")).Descendants().Where(element => element.Name.LocalName == "text").Select(element => element.Value.Trim()).ToList();
+        Assert.Contains("eats alone", texts);
+        Assert.DoesNotContain("crop smooth", texts);
+    }
+
+    [Fact]
     public async Task Every_chick_s_curve_is_a_row_of_CSV()
     {
         await Import();

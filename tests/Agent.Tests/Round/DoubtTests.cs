@@ -1,6 +1,9 @@
 using System.Text;
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Trace;
+using CaptureAgent.Store;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Round;
@@ -23,6 +26,43 @@ public sealed class DoubtTests
         Assert.Equal("GR-0096", scene.TheWeighing.Fits);
         Assert.Contains("GR-0096", scene.TheWeighing.Remedy, StringComparison.Ordinal);
     }
+
+    /// <summary>Possible for the one, a chick may lose as much; but far likelier as the weight of the other, who has none today.</summary>
+    [Fact]
+    public void A_weight_that_fits_another_chick_far_better_is_kept_and_told_with_how_much_likelier_it_is()
+    {
+        var scene = new Scene(ledger: Mates()).Towel().Scan("LB-0001").Chick(0.87 * Lovebird(19), noise: 0.05);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        var told = Assert.Single(scene.Events.OfType<AlertEvent>(), alert => alert.Text.Contains("likelier", StringComparison.Ordinal));
+        Assert.Matches(@"LB-0001: \d+\.\d g is (\d{4,} times|over a million times) likelier as the weight of LB-0002, who has none today", told.Text);
+    }
+
+    [Fact]
+    public void A_weight_near_the_chick_s_own_course_names_no_other()
+    {
+        var scene = new Scene(ledger: Mates()).Towel().Scan("LB-0001").Chick(0.97 * Lovebird(19), noise: 0.05);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.DoesNotContain(scene.Events.OfType<AlertEvent>(), alert => alert.Text.Contains("likelier", StringComparison.Ordinal));
+    }
+
+    // Two lovebirds of one age on the published curve (reference-curves.tsv), the second an eighth lighter, weighed for a fortnight.
+    private static Ledger Mates()
+    {
+        var hatched = new DateOnly(2026, 2, 11);
+        List<WeighingRow> rows = [];
+        for (var age = 5; age < 19; age++)
+        {
+            foreach (var (code, factor) in new[] { ("LB-0001", 1.0), ("LB-0002", 0.87) })
+            {
+                rows.Add(new WeighingRow(
+                    Guid.NewGuid(), code, null, "Etc/UTC", hatched.AddDays(age), (long)(1000 * factor * Lovebird(age)), null, null, Verdict.Accepted, [], null, null, Origin.Imported, "test", null));
+            }
+        }
+
+        return new Ledger([new Chick("LB-0001", "Rosy-faced lovebird", hatched), new Chick("LB-0002", "Rosy-faced lovebird", hatched)], rows, []);
+    }
+
+    private static double Lovebird(int age) => PublishedGrowth.Instance.At("Rosy-faced lovebird", age)!.Value.Grams;
 
     [Fact]
     public void A_chick_that_lost_a_tenth_is_bad_news_and_no_mistake() =>

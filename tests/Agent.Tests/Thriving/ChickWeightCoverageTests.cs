@@ -36,19 +36,20 @@ public sealed class ChickWeightCoverageTests
                 {
                     var tuning = Tuning.Usual with { RateFloor = floor, PaceSpread = pace };
                     var level = new NoiseLevel(noise, 0.2);
-                    var likelihood = half.SelectMany(chick => Residuals(chick, reference, tuning, level)).Sum(each => -each.Z * each.Z / 2 - Math.Log(each.Deviation));
+                    var priors = new GrowthPriors(reference, tuning);
+                    var likelihood = half.SelectMany(chick => Residuals(chick, reference, priors, tuning, level)).Sum(each => -each.Z * each.Z / 2 - Math.Log(each.Deviation));
                     if (likelihood > best)
                         (best, chosen) = (likelihood, (tuning, level));
                 }
             }
         }
 
-        return [.. Chicks.Where((_, i) => i % 2 == other).SelectMany(chick => Residuals(chick, reference, chosen.Tuning, chosen.Noise)).Select(each => each.Z)];
+        var last = new GrowthPriors(reference, chosen.Tuning);
+        return [.. Chicks.Where((_, i) => i % 2 == other).SelectMany(chick => Residuals(chick, reference, last, chosen.Tuning, chosen.Noise)).Select(each => each.Z)];
     }
 
-    private static IEnumerable<(double Z, double Deviation)> Residuals(WatchedChick chick, IReferenceGrowth reference, Tuning tuning, NoiseLevel noise)
+    private static IEnumerable<(double Z, double Deviation)> Residuals(WatchedChick chick, IReferenceGrowth reference, GrowthPriors priors, Tuning tuning, NoiseLevel noise)
     {
-        var first = new FirstWeight(reference, tuning);
         var watch = new ChickWatch(chick, tuning);
         foreach (var weight in chick.Weights)
         {
@@ -60,7 +61,7 @@ public sealed class ChickWeightCoverageTests
             }
             else
             {
-                watch.Start(weight, first, noise);
+                watch.Start(weight, priors, noise);
             }
         }
     }

@@ -1,5 +1,4 @@
-using System.Globalization;
-using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Growth.References;
 using CaptureAgent.Simulators.Physics;
 
 namespace CaptureAgent.Benchmarks.Crop;
@@ -35,24 +34,13 @@ internal sealed class SimulatedChick
     public IReadOnlyList<double> Mornings => mornings;
 
     // The parameters that ship with the agent; each logistic and each Gompertz curve is one.
-    private static List<(string Species, Func<double, double> Grams)> Read()
-    {
-        using var reader = new StreamReader(typeof(StationOptions).Assembly.GetManifestResourceStream("reference-curves.tsv")!);
-        List<(string Species, Func<double, double> Grams)> curves = [];
-        while (reader.ReadLine() is { } line)
-        {
-            if (line.StartsWith('#') || line.StartsWith("species", StringComparison.Ordinal))
-                continue;
-            var species = line.Split('\t')[0];
-            var fields = line.Split('\t').Skip(2).Take(6).Select(field => field.Length == 0 ? double.NaN : double.Parse(field, CultureInfo.InvariantCulture)).ToArray();
-            if (!double.IsNaN(fields[0]))
-                curves.Add((species, WithRecession(day => fields[0] / (1 + Math.Exp(-fields[1] * (day - fields[2]))), fields[0])));
-            if (!double.IsNaN(fields[3]))
-                curves.Add((species, WithRecession(day => fields[3] * Math.Exp(-Math.Exp(-fields[4] * (day - fields[5]))), fields[3])));
-        }
-
-        return curves;
-    }
+    private static List<(string Species, Func<double, double> Grams)> Read() =>
+    [
+        .. from series in PublishedSeries.All
+           from curve in new[] { series.Logistic, series.Gompertz }
+           where curve is not null
+           select (series.Species, WithRecession(curve.Grams, curve.Parameters[0])),
+    ];
 
     // Half a per cent a day from the day on which 97 % are reached, 12 % in all ("around 10 % from maximum": Duerr and Gage 2020, p. 599).
     private static Func<double, double> WithRecession(Func<double, double> curve, double asymptote)

@@ -18,6 +18,9 @@ internal sealed class Calm
 
     public (int Any, int Little) Baseline { get; private set; }
 
+    /// <summary>Mornings of chicks whose recession had begun, and reds among them.</summary>
+    public (int Mornings, int Reds) Recession { get; private set; }
+
     public int Shifts { get; private set; }
 
     public int Mornings { get; private set; }
@@ -56,6 +59,8 @@ internal sealed class Calm
                 Baseline = (Baseline.Any + (Baselines.AnyLoss(chick, day) ? 1 : 0), Baseline.Little + (Baselines.LittleGain(chick, day) ? 1 : 0));
                 foreach (var finding in reviewed.Of(chick.Code, day))
                     Told[$"{finding.Severity} {finding.Kind}"] = Told.GetValueOrDefault($"{finding.Severity} {finding.Kind}") + 1;
+                if (day > chick.PeakDay)
+                    Recession = (Recession.Mornings + 1, Recession.Reds + (reviewed.Of(chick.Code, day).Any(finding => finding.Severity == Severities.Red) ? 1 : 0));
                 if (!morning.TryGetValue(chick.Code, out var each))
                     continue;
                 forecasts++;

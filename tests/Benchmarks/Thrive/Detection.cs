@@ -21,11 +21,23 @@ internal sealed class Detection
     /// <summary>Chick-mornings with a look or a red on the morning of a shift, and of all.</summary>
     public (int Blamed, int All) Shifted { get; private set; }
 
+    /// <summary>The same on the same mornings without the shift.</summary>
+    public int BlamedElse { get; private set; }
+
     public static Detection Of(Disturbance disturbance, RoomConditions conditions, int rooms, ulong seed)
     {
         var detection = new Detection();
+        conditions = disturbance.In(conditions);
         for (var i = 0; i < rooms; i++)
+        {
             detection.Add(disturbance, new Room(conditions, seed + (ulong)i), new SeededRandom(seed + 5000 + (ulong)i));
+            if (!disturbance.IsOfRoom)
+                continue;
+            var calm = new Room(conditions, seed + (ulong)i);
+            calm.Weigh();
+            detection.BlamedElse += Blamed(new ReviewedRoom(calm), calm.Days - disturbance.Start);
+        }
+
         return detection;
     }
 
@@ -33,14 +45,12 @@ internal sealed class Detection
 
     public static int Median(List<int> mornings) => mornings.Count == 0 ? Never : mornings.Order().ElementAt((mornings.Count - 1) / 2);
 
+    private static int Blamed(ReviewedRoom reviewed, int day) =>
+        reviewed.Room.Chicks.Count(each => reviewed.Of(each.Code, day).Any(finding => finding.Severity != Severities.Note));
+
     private void Add(Disturbance disturbance, Room room, SeededRandom random)
     {
-        var first = room.Days - disturbance.Start;
-        if (disturbance.Start == 1)
-            room.Weigh();
-        var befallen = disturbance.Befall(room, first, disturbance.Candidates(room, first), random);
-        if (disturbance.Start > 1)
-            room.Weigh();
+        var (first, befallen) = disturbance.Play(room, random);
         var reviewed = new ReviewedRoom(room);
         foreach (var chick in befallen)
         {
@@ -48,8 +58,7 @@ internal sealed class Detection
             WithNotes.Add(First(day => reviewed.Of(chick?.Code, day).Any(finding => disturbance.Kinds.Contains(finding.Kind))));
             if (chick is null)
             {
-                var blamed = room.Chicks.Count(each => reviewed.Of(each.Code, first).Any(finding => finding.Severity != Severities.Note));
-                Shifted = (Shifted.Blamed + blamed, Shifted.All + room.Chicks.Count);
+                Shifted = (Shifted.Blamed + Blamed(reviewed, first), Shifted.All + room.Chicks.Count);
                 continue;
             }
 

@@ -48,6 +48,7 @@ internal static class ChickChart
         line.LineWidth = 1;
         line.LegendText = "morning weight";
         AddFindings(plot, view);
+        AddObservations(plot, view, lastAge);
         plot.ShowLegend(Alignment.UpperLeft);
         plot.Axes.SetLimitsY(0, 1.15 * Highest(view, lastAge));
     }
@@ -89,6 +90,23 @@ internal static class ChickChart
                 .ToArray();
             if (places.Length > 0)
                 plot.Add.Markers(places, shape, size, colour).LegendText = severity.Key;
+        }
+    }
+
+    // Upright along the foot of the chart, one column a day.
+    private static void AddObservations(Plot plot, GrowthView view, double lastAge)
+    {
+        if (view.Weights.Count == 0)
+            return;
+        var first = view.Weights[0];
+        var foot = 0.02 * Highest(view, lastAge);
+        foreach (var day in view.Observations.GroupBy(observation => observation.Day))
+        {
+            var age = first.AgeDays + day.Key.DayNumber - first.Day.DayNumber;
+            var line = plot.Add.VerticalLine(age, 1, ChartColours.Faint);
+            line.LinePattern = LinePattern.Dotted;
+            var text = plot.Add.Text(string.Join(", ", day.Select(observation => observation.Kind.Replace('-', ' ')).Distinct()), age, foot);
+            (text.LabelRotation, text.LabelFontSize, text.LabelFontColor, text.LabelAlignment) = (-90, 10, ChartColours.Ink, Alignment.LowerLeft);
         }
     }
 
