@@ -172,7 +172,11 @@ internal sealed class PlateauSettler : ISettler
     {
         const double Share = 0.0012;
         const double Still = 0.0015;
-        var most = Math.Max(Share * Math.Abs(Grams), 0.1 * context.Division);
+        const double Agreement = 0.02;
+        const double SlowStrides = 2.5;
+
+        // Slow strides of a chick that weighs what it should are believed to be its own.
+        var most = Math.Max(Share * Math.Abs(Grams), 0.1 * context.Division) * (Math.Abs(Grams - expected) < Agreement * expected ? SlowStrides : 1);
         if (off)
             return slow.Count >= 5 && slow.IsWithin(0.6 * most);
         if (slow.Count >= 4)
