@@ -9,27 +9,26 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
     /// <summary>Relative distance from the expected weight that a chick's day brings: further off, the level must prove itself.</summary>
     private const double Near = 0.035;
 
+    /// <summary>A tare that is known no better than to this share of the band: no weight on it is known within the band.</summary>
+    private const double MostTare = 0.75;
+
     // A distance that is not known is no nearness.
     private bool IsOff => !(Here.DistanceTo(Expected) < Near);
 
     /// <summary>Standard errors that must fit into the band: more at first, for the first moment at which an error looks small is chosen because it does.</summary>
-    private double Coverage => Here.Seconds > 14 ? 1.8 : Here.Seconds > 8 ? 2 : 2.2;
+    private double Coverage => Here.Seconds > 14 ? 1.9 : Here.Seconds > 8 ? 2.1 : 2.2;
 
     /// <param name="seconds">Of the stretch that was averaged.</param>
     /// <param name="error">What waiting can better, in grams.</param>
     /// <param name="tare">Standard uncertainty of the tare, in grams: it takes its part of the band, but waiting does not better it.</param>
-    /// <param name="foreign">See <see cref="Wander.Foreign"/>.</param>
-    public bool Allows(double seconds, double error, double tare, double foreign)
+    public bool Allows(double seconds, double error, double tare)
     {
         var left = Math.Max(0.5 * Band, Math.Sqrt(Math.Max(0, Band * Band - Coverage * Coverage * tare * tare)));
-        return Coverage * error <= left && seconds >= LeastSeconds && foreign <= MostForeign;
+        return tare <= MostTare * Band && Coverage * error <= left && seconds >= LeastSeconds;
     }
 
     // A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.
     private double LeastSeconds => Math.Max(
         Here.Motion > 0.4 * Band ? Math.Max(2, 0.5 * Math.Min(Here.Seconds, 10)) : 1,
-        IsOff ? 0.6 * Here.Seconds : 0);
-
-    // Known to be off, that is: of a chick without a record nothing is.
-    private double MostForeign => Here.DistanceTo(Expected) >= Near ? 0.75 : Here.Seconds < 12 ? 1 : 1.2;
+        IsOff ? Math.Min(4, 0.6 * Here.Seconds) : 0);
 }

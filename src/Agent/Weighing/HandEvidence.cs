@@ -35,6 +35,11 @@ internal sealed class HandEvidence
     /// <summary>Motion, relative to the weight, that shows at all.</summary>
     private const double FreeMotion = 0.0005;
 
+    /// <summary>Less motion, so far off, is as still as a chick under a calming hand.</summary>
+    private const double StillMotion = 0.001;
+
+    private const double StillNear = 0.05;
+
     /// <summary>Levels that a hand makes by lowering and letting go; more are a restless place.</summary>
     private const int FewLevels = 2;
 
@@ -88,6 +93,8 @@ internal sealed class HandEvidence
             return here.Seconds >= HandSeconds + 1;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
+        if (off > StillNear && here.Motion < StillMotion * here.Grams)
+            return here.Seconds >= LongSeconds;
         if (off > Off)
             return here.Seconds >= HandSeconds + 1;
         if (left && off <= Near && levels <= FewLevels)
@@ -105,7 +112,7 @@ internal sealed class HandEvidence
     {
         var nearer = previous.DistanceTo(expected) - here.DistanceTo(expected);
         if (previous.Stop > StopSeconds)
-            return nearer > 0.04;
+            return nearer > 0.04 && (previous.DistanceTo(expected) > 0.12 || here.Motion > previous.Motion);
         return nearer > 0.02 || nearer is not < -0.01 && here.Motion > Math.Max(2 * previous.Motion, FreeMotion * here.Grams);
     }
 }

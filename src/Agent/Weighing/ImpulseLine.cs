@@ -15,7 +15,8 @@ namespace CaptureAgent.Agent.Weighing;
 /// <param name="Trend">Of the readings themselves, in g/s: what is left of a tail.</param>
 /// <param name="Motion">Standard deviation of the readings about their trend, in grams.</param>
 /// <param name="Roughness">Half the mean squared step between readings over their variance (von Neumann 1941, from memory): one less their lag-1 correlation.</param>
-internal readonly record struct ImpulseLine(int Count, double Seconds, double Mean, double Slope, double Squares, double Trend, double Motion, double Roughness)
+/// <param name="SquaredStep">Mean squared step between readings, in grams².</param>
+internal readonly record struct ImpulseLine(int Count, double Seconds, double Mean, double Slope, double Squares, double Trend, double Motion, double Roughness, double SquaredStep)
 {
     /// <summary>A stretch this short has no motion cycles to speak of: its plain mean strays less than the slope.</summary>
     private const double ShortSeconds = 3;
@@ -31,15 +32,10 @@ internal readonly record struct ImpulseLine(int Count, double Seconds, double Me
     public double Strays => Math.Sqrt(Squares / Math.Max(1, Count - 2));
 
     /// <summary>Standard error of <see cref="Grams"/> from motion, in grams.</summary>
-    public double MotionError
-    {
-        get
-        {
-            // A correlation of 0.75 and more between neighbours is smooth, of 0.55 and less rough.
-            var rough = Math.Clamp((Roughness - 0.25) / 0.2, 0, 1);
-            return (SmoothMargin + rough * (RoughMargin - SmoothMargin)) * Math.Sqrt(12) * Strays / Seconds;
-        }
-    }
+    public double MotionError => (SmoothMargin + Rough * (RoughMargin - SmoothMargin)) * Math.Sqrt(12) * Strays / Seconds;
+
+    /// <summary>How far the readings are white noise: a correlation of 0.75 and more between neighbours is smooth (0), of 0.55 and less rough (1).</summary>
+    public double Rough => Math.Clamp((Roughness - 0.25) / 0.2, 0, 1);
 
     /// <summary>The larger of the standard errors that so much straying may mean.</summary>
     public static double LargestError(double strays, double seconds) => RoughMargin * Math.Sqrt(12) * strays / seconds;

@@ -76,7 +76,7 @@ internal sealed partial class Pan
             return Announce();
         }
 
-        if (isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && settling.Error < 0.4 * Division)
+        if (isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
         {
             fitted = recent.LastSeconds;
             Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation) };
@@ -223,7 +223,7 @@ internal sealed partial class Pan
         if (recent.LastSeconds - fitted < FitSeconds)
             return false;
         fitted = recent.LastSeconds;
-        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) || settling.Error > 0.5 * Division || Math.Abs(settling.Left) > 4 * Least)
+        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
         {
             fittedLevel = double.NaN;
             return false;
@@ -286,7 +286,7 @@ internal sealed partial class Pan
         Learn(window);
     }
 
-    private double TareUncertainty(in Window window) => WithRounding(window.Deviation / Math.Sqrt(Math.Min(window.Count, 4)), window.Deviation);
+    private double TareUncertainty(in Window window) => WithRounding(Math.Sqrt(recent.VarianceOfMean(window.Count)), window.Deviation);
 
     private double WithRounding(double error, double scatter)
     {

@@ -10,6 +10,12 @@ internal sealed class PlateauSettler : ISettler
 {
     private const double EvaluationSeconds = 0.18;
 
+    /// <summary>So much of a level, from now back, is looked at for a force of its own; of one that is farther off the expected weight more, for longer looking finds a quiet moment.</summary>
+    private const double RecentSeconds = 10;
+
+    private const double FartherSeconds = 16;
+    private const double Farther = 0.04;
+
     private readonly Trail trail = new();
     private readonly Blocks blocks = new();
     private readonly ImpulseSeries series = new();
@@ -152,21 +158,41 @@ internal sealed class PlateauSettler : ISettler
 
         // All of this level, once the filter's tail is over.
         var whole = Math.Min(series.Count - 3, series.IndexAt(Math.Max(here.From, arrived) + delay.Seconds));
-        averaging = Math.Max(best.Error, Wander.Error(series, whole, Grams, delay.Seconds));
         var band = Uncertainty.Band(Grams, context.Division);
-        if (new Acceptance(band, here, expected).Allows(best.Line.Seconds, averaging, context.TareUncertainty, Foreign(whole, best, here, band)))
+        var off = here.DistanceTo(expected) >= Farther;
+        var slow = Wander.Of(series, Math.Max(whole, series.IndexAt(now - (off ? FartherSeconds : RecentSeconds))), Wander.SlowSeconds, Grams, BurstLimit, context.Division);
+        var span = now - series.MomentOf(whole);
+        averaging = Math.Max(best.Error, slow.Error(Math.Min(RecentSeconds, span)));
+        if (IsAnimal(whole, span, slow, off) && new Acceptance(band, here, expected).Allows(best.Line.Seconds, averaging, context.TareUncertainty))
             State = hand.Excluded(here, expected) ? SettleState.Settled : SettleState.Contact;
     }
 
-    // A small step that was not found may lie in the whole; most of the level speaks for it as well.
-    private double Foreign(int whole, in BestStretch best, in Plateau here, double band)
+    // An animal's strides are told from a force of its own by slow means; before there are enough of them, by quicker ones, and at the very first by stillness alone.
+    private bool IsAnimal(int whole, double span, in Wander slow, bool off)
     {
-        var line = series.Line(whole, series.Count, 0);
-        var foreign = Wander.Foreign(line, Beyond(line.Motion), band);
-        if (best.Line.Seconds < Math.Max(5, 0.5 * here.Seconds) || !(here.DistanceTo(expected) < 0.035))
-            return foreign;
-        line = series.Line(best.From, series.Count, 0);
-        return Math.Min(foreign, Wander.Foreign(line, Beyond(line.Motion), band));
+        const double Share = 0.0012;
+        const double Still = 0.0015;
+        const double Agreement = 0.02;
+        const double SlowStrides = 2.5;
+
+        // Slow strides of a chick that weighs what it should are believed to be its own.
+        var most = Math.Max(Share * Math.Abs(Grams), 0.1 * context.Division) * (Math.Abs(Grams - expected) < Agreement * expected ? SlowStrides : 1);
+        if (off)
+            return slow.Count >= 5 && slow.IsWithin(0.6 * most);
+        if (slow.Count >= 4)
+            return slow.IsWithin(most);
+
+        // A towel or a hand that lifts takes some of the weight: only what is about as heavy as it should be is believed so soon.
+        var near = Grams >= expected * 0.968;
+        if (near && slow.Count >= 3 && slow.Spread <= 0.7 * most)
+            return true;
+        if (span >= (near ? 2.4 : 3.9))
+        {
+            var quick = Wander.Of(series, whole, Wander.QuickSeconds, Grams, BurstLimit, context.Division);
+            return quick.Count >= 3 && quick.Spread <= most && (near || slow.Count >= 2 && slow.Spread <= 0.7 * most);
+        }
+
+        return near && span >= 1.4 && series.Line(whole, series.Count, 0).Motion < Math.Max(Still * Math.Abs(Grams), 0.35 * context.Division);
     }
 
     // The readings of this level have come near it: what follows is the filter's tail, and then the level.
@@ -199,8 +225,13 @@ internal sealed class PlateauSettler : ISettler
         segmentMoment = series.MomentOf(next);
     }
 
-    // Between slow readings the ends of a rise are guessed.
-    private double Stop(double rise) => rise - context.FastestRise - 0.6 * series.TimeOf(series.Count - 1) / series.Count;
+    // A hand's time and the filter's add in squares, as the spreads of what follows one another do. Between slow readings the ends of a rise are guessed.
+    private double Stop(double rise)
+    {
+        const double Doubt = 0.12;
+        var squares = rise * rise - context.FastestRise * context.FastestRise - 2 * Doubt * rise;
+        return Math.Sqrt(Math.Max(0, squares)) - 0.6 * series.TimeOf(series.Count - 1) / series.Count;
+    }
 
     // Motion beyond what rounding and the scale at rest make.
     private double Beyond(double motion) =>

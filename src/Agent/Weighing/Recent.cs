@@ -79,6 +79,16 @@ internal sealed class Recent
         return true;
     }
 
+    /// <summary>Variance of the mean of the newest readings, which follow each other with correlation; in grams².</summary>
+    /// <param name="newest">How many; no more than <see cref="Count"/>.</param>
+    public double VarianceOfMean(int newest)
+    {
+        var values = sorted.AsSpan(0, newest);
+        for (var i = 0; i < newest; i++)
+            values[newest - 1 - i] = Back(i).Grams;
+        return Series.VarianceOfMean(values, Series.Mean(values));
+    }
+
     /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
     public double NewestRise(double low, double high)
     {

@@ -16,8 +16,8 @@ internal sealed class Settling
     private const double Ratio = 1.22;
     private readonly double[] times = new double[MostReadings];
     private readonly double[] values = new double[MostReadings];
-    private readonly List<(double Information, double Level, double Variance)> models = new(32);
-    private double pivot;
+    private readonly List<(double Information, double Level, double Variance)> models = new(64);
+    private double pivot, least, best;
 
     /// <summary>Grams.</summary>
     public double Level { get; private set; }
@@ -38,19 +38,19 @@ internal sealed class Settling
         if (n < LeastReadings || times[n - 1] - times[0] < LeastSeconds)
             return false;
         models.Clear();
-        var least = double.PositiveInfinity;
-        var best = double.PositiveInfinity;
-        for (var tau = 0.0; tau <= SlowestSeconds; tau = tau == 0 ? FastestSeconds : tau * Ratio)
+        (least, best) = (double.PositiveInfinity, double.PositiveInfinity);
+        Weigh(n, 0, 0, noise);
+        for (var order = 1; order <= 2 && n >= order + 3; order++)
         {
-            for (var order = tau == 0 ? 0 : 1; order <= (tau == 0 ? 0 : 2); order++)
+            var (nearest, lowest) = (FastestSeconds, double.PositiveInfinity);
+            for (var tau = FastestSeconds; tau <= SlowestSeconds; tau *= Ratio)
             {
-                if (n < order + 3 || Fit(n, tau, order) is not { } fit)
-                    continue;
-                var information = fit.Squares / (noise * noise) + (order == 0 ? 1 : order + 2) * Math.Log(n) + (order == 0 ? 0 : 2 * Math.Log(12));
-                models.Add((information, fit.Level, fit.Factor * noise * noise));
-                least = Math.Min(least, information);
-                best = Math.Min(best, fit.Squares / n);
+                var information = Weigh(n, tau, order, noise);
+                if (information < lowest)
+                    (nearest, lowest) = (tau, information);
             }
+
+            Refine(n, nearest, order, noise);
         }
 
         double weights = 0, sum = 0, squares = 0, variances = 0;
@@ -70,6 +70,43 @@ internal sealed class Settling
         Error = Math.Sqrt(variances / weights + Math.Max(0, squares / weights - mean * mean));
         Left = mean - values[0];
         return true;
+    }
+
+    // A tall tail tells its time constant more finely than the row does: golden section between the neighbours of the best (Kiefer 1953).
+    private void Refine(int n, double nearest, int order, double noise)
+    {
+        const double Golden = 0.618;
+        const int Steps = 10;
+        var (low, high) = (nearest / Ratio, nearest * Ratio);
+        var (a, b) = (high - Golden * (high - low), low + Golden * (high - low));
+        var (atA, atB) = (Weigh(n, a, order, noise), Weigh(n, b, order, noise));
+        for (var step = 0; step < Steps; step++)
+        {
+            if (atA < atB)
+            {
+                (high, b, atB) = (b, a, atA);
+                a = high - Golden * (high - low);
+                atA = Weigh(n, a, order, noise);
+            }
+            else
+            {
+                (low, a, atA) = (a, b, atB);
+                b = low + Golden * (high - low);
+                atB = Weigh(n, b, order, noise);
+            }
+        }
+    }
+
+    // Adds one model; gives its information, the less the better.
+    private double Weigh(int n, double tau, int order, double noise)
+    {
+        if (Fit(n, tau, order) is not { } fit)
+            return double.PositiveInfinity;
+        var information = fit.Squares / (noise * noise) + (order == 0 ? 1 : order + 2) * Math.Log(n) + (order == 0 ? 0 : 2 * Math.Log(12));
+        models.Add((information, fit.Level, fit.Factor * noise * noise));
+        least = Math.Min(least, information);
+        best = Math.Min(best, fit.Squares / n);
+        return information;
     }
 
     // Newest first; thinned out where a fast scale gives too many.

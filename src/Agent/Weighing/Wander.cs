@@ -1,66 +1,60 @@
 namespace CaptureAgent.Agent.Weighing;
 
-/// <summary>A force that does not average out as an animal's does: a draught, a towel that touches the bench, somebody who steadies the pan.</summary>
+/// <summary>How far slow means of the force stray: under an animal hardly, under a draught, a towel that touches the bench or somebody who steadies the pan by much.</summary>
 /// <remarks>
-/// An animal's momentum is bounded, so that the means of stretches four times as long stray a quarter as far; those of white noise (slow sampling) stray half as far,
-/// those of a slow force nearly as far. The ratio tells which it is (as the variance of Allan 1966 tells kinds of noise by their slope over the averaging time; from memory).
-/// Where the long ones stray too far, the error of the whole is theirs over the root of their number.
+/// An animal stays where it is: not only its momentum but its place is bounded, so that its force falls off with the square of the frequency below its strides.
+/// A force of its own (an Ornstein–Uhlenbeck process, say) does not fall off. Means that are blind to strides (<see cref="ImpulseSeries.Smooth"/>) tell them apart, and by far:
+/// of strides of 1 Hz they keep nothing, of a wander of a second's memory three quarters. Readings that are too rare to show the strides make white noise of them, and that
+/// much must be allowed (mean squared step between readings: von Neumann 1941; the square of the spline's own mean is 11/20 per knot; both from memory).
+/// A mean over a burst tells nothing.
 /// </remarks>
-internal static class Wander
+/// <param name="Spread">Standard deviation of the means, in grams.</param>
+/// <param name="White">What it would be if all that differs between neighbouring readings were white noise.</param>
+/// <param name="Count">Means, each knot one.</param>
+internal readonly record struct Wander(double Spread, double White, int Count)
 {
-    private const double ShortSeconds = 0.5;
-    private const double LongSeconds = 2;
+    /// <summary>Knots of the means that see strides above 1.2 Hz as motion; and of those that need longer, and see strides above 0.6 Hz so.</summary>
+    public const double QuickSeconds = 0.5;
 
-    /// <summary>Ratios of an animal's momentum, with what chance adds, and of a force of its own.</summary>
-    private const double Bounded = 0.4;
+    public const double SlowSeconds = 1;
 
-    private const double Unbounded = 0.6;
+    /// <summary>Standard error that such a spread leaves in a mean over <paramref name="seconds"/>, were it all a force that forgets itself within a knot.</summary>
+    public double Error(double seconds) => Count < 2 ? 0 : Spread * Math.Sqrt(SlowSeconds / 0.55 / seconds);
 
-    /// <summary>Standard error that such a force leaves in the mean from <paramref name="from"/> on, in grams; 0 where there is none, or too little to tell.</summary>
-    public static double Error(ImpulseSeries series, int from, double grams, double delay)
+    /// <summary>No wander, or no more than rare readings make of strides; few means may be small by chance, so that less is allowed them.</summary>
+    /// <param name="most">Grams.</param>
+    public bool IsWithin(double most) => Spread <= most || Spread <= White * Math.Min(1.1, 0.6 + 0.05 * Count);
+
+    /// <param name="level">The weight, in grams.</param>
+    /// <param name="limit">Readings further off it are a burst.</param>
+    public static Wander Of(ImpulseSeries series, int from, double knot, double level, double limit, double division)
     {
-        var seconds = series.TimeOf(series.Count - 1) - series.TimeOf(from);
-        if (seconds < 1.5 * LongSeconds)
-            return 0;
-        var brief = Strays(series, from, grams, delay, ShortSeconds);
-        var lasting = Strays(series, from, grams, delay, LongSeconds);
-        var share = Math.Clamp((lasting / brief - Bounded) / (Unbounded - Bounded), 0, 1);
-        return brief > 0 ? share * lasting * Math.Sqrt(LongSeconds / seconds) : 0;
-    }
-
-    /// <summary>How far the impulse strays, for so much motion, against the most that an animal's does: above 1 it is no animal's.</summary>
-    /// <remarks>A chick that moves at f Hz strays by 1/(2πf) of its motion, however long it is watched: 0.1 to 0.25 s. Under a force of its own, or where slow readings make white noise of
-    /// the motion, the impulse walks at random, and strays with the root of the time (random walk about its line: √(interval·T/15)).</remarks>
-    /// <param name="motion">Standard deviation of the readings, in grams, beyond rounding and the scale's.</param>
-    public static double Foreign(in ImpulseLine line, double motion, double band)
-    {
-        const double LeastSeconds = 1.8;
-        const double LeastMotion = 0.8;
-        if (line.Seconds < LeastSeconds || motion < LeastMotion * band)
-            return 0;
-        var animal = Math.Min(0.42, 0.25 + 0.02 * (line.Seconds - 2));
-        var interval = line.Seconds / line.Count;
-        var slow = Math.Clamp((interval - 0.12) / 0.28, 0, 1);
-        var white = slow * 1.3 * Math.Sqrt(interval * line.Seconds / 15);
-        return line.Strays / motion / Math.Max(animal, white);
-    }
-
-    // Root mean square of the means of stretches of so many seconds about the weight, in grams.
-    private static double Strays(ImpulseSeries series, int from, double grams, double delay, double lag)
-    {
-        double squares = 0;
-        var (count, b) = (0, from);
-        for (var a = from; a < series.Count; a++)
+        double sum = 0, squares = 0;
+        var count = 0;
+        var (a, b, c, burst) = (-1, -1, -1, -1);
+        var next = double.NegativeInfinity;
+        for (var i = from; i < series.Count; i++)
         {
-            while (b < series.Count && series.TimeOf(b) - series.TimeOf(a) < lag - 0.01)
-                b++;
-            if (b >= series.Count)
-                break;
-            var off = series.MeanOf(a, b, delay) - grams;
-            squares += off * off;
-            count++;
+            if (Math.Abs(series.GramsOf(i) - level) > limit)
+                burst = i;
+            if (series.TimeOf(i) < next)
+                continue;
+            next = series.TimeOf(i) + knot - 0.01;
+            if (a > burst)
+            {
+                var mean = series.Smooth(a, b, c, i) - level;
+                sum += mean;
+                squares += mean * mean;
+                count++;
+            }
+
+            (a, b, c) = (b, c, i);
         }
 
-        return count == 0 ? 0 : Math.Sqrt(squares / count);
+        if (count < 2)
+            return new Wander(double.NaN, 0, count);
+        var line = series.Line(from, series.Count, 0);
+        var white = line.Rough * 0.55 * line.SquaredStep / 2 * line.Seconds / line.Count / knot;
+        return new Wander(Math.Sqrt(Math.Max(0, squares - sum * sum / count) / (count - 1)), Math.Sqrt(white + 0.01 * division * division), count);
     }
 }

@@ -6,23 +6,42 @@ namespace CaptureAgent.Agent.Tests.Weighing;
 /// <summary>An animal's motion averages out; a draught's, or a touching towel's, does not.</summary>
 public sealed class WanderTests
 {
+    // From memory (Schoenberg 1946): the quadratic B-spline of unit knots keeps sinc³(f) of a motion of f Hz.
     [Theory]
+    [InlineData(0.25)]
+    [InlineData(0.5)]
     [InlineData(0.8)]
-    [InlineData(1.5)]
-    public void A_bobbing_chick_is_not_foreign(double hertz)
+    [InlineData(1)]
+    public void A_slow_mean_keeps_the_cube_of_the_sinc_of_a_motion(double hertz)
     {
-        var series = Series(100, i => 186 + 3 * Math.Sin(2 * Math.PI * hertz * i * 0.1));
-        Assert.InRange(Wander.Foreign(series.Line(0, series.Count, 0), 2.1, 0.56), 0.01, 0.95);
-        Assert.InRange(Wander.Error(series, 0, 186, 0), 0, 0.02);
+        var series = Series(301, i => 186 + 3 * Math.Cos(2 * Math.PI * hertz * (i * 0.01 - 1.5)), 0.01);
+        var sinc = Math.Sin(Math.PI * hertz) / (Math.PI * hertz);
+        Assert.Equal(186 + 3 * sinc * sinc * sinc, series.Smooth(0, 100, 200, 300), 0.005);
     }
 
     [Fact]
-    public void A_force_that_forgets_itself_in_a_second_is_foreign()
+    public void Uneven_knots_leave_a_still_weight_and_its_straight_drift_alone()
+    {
+        var series = Series(60, i => 186 + 0.02 * i);
+        Assert.Equal(186 + 0.02 * (3 + 10 + 19 + 41) / 4, series.Smooth(3, 10, 19, 41), 1e-6);
+    }
+
+    [Theory]
+    [InlineData(0.8)]
+    [InlineData(1.5)]
+    public void A_bobbing_chick_does_not_wander(double hertz)
+    {
+        var series = Series(100, i => 186 + 3 * Math.Sin(2 * Math.PI * hertz * i * 0.1));
+        Assert.InRange(Wander.Of(series, 0, Wander.SlowSeconds, 186, 20, 0.1).Spread, 0, 0.1);
+    }
+
+    [Fact]
+    public void A_force_that_forgets_itself_in_a_second_wanders()
     {
         // First-order autoregressive, phi = exp(-0.1/1.0); the variance of its mean over T is about 2·sigma²/T (Bayley and Hammersley 1946, effective sample size; from memory).
         var random = new Random(7);
         var phi = Math.Exp(-0.1);
-        int foreign = 0, covered = 0;
+        int wanders = 0, covered = 0;
         for (var run = 0; run < 100; run++)
         {
             double x = Gauss(random), sum = 0;
@@ -32,23 +51,38 @@ public sealed class WanderTests
                 sum += x;
                 return 186 + 3 * x;
             });
-            foreign += Wander.Foreign(series.Line(0, series.Count, 0), 3, 0.56) > 1 ? 1 : 0;
-            covered += 3 * Math.Abs(sum / 120) < 3 * Wander.Error(series, 0, 186 + 3 * sum / 120, 0) ? 1 : 0;
+            var wander = Wander.Of(series, 0, Wander.SlowSeconds, 186, 50, 0.1);
+            wanders += wander.Spread > 0.4 * 0.56 && wander.Spread > wander.White ? 1 : 0;
+            covered += 3 * Math.Abs(sum / 120) < 2 * wander.Error(12) ? 1 : 0;
         }
 
-        Assert.InRange(foreign, 70, 100);
+        Assert.InRange(wanders, 98, 100);
         Assert.InRange(covered, 70, 100);
     }
 
     [Fact]
-    public void Stillness_is_nobody_s_motion() =>
-        Assert.Equal(0, Wander.Foreign(Series(60, _ => 186).Line(0, 60, 0), 0, 0.56));
+    public void Readings_too_rare_to_show_strides_are_allowed_the_wander_of_white_noise()
+    {
+        var random = new Random(11);
+        var within = 0;
+        for (var run = 0; run < 100; run++)
+        {
+            var wander = Wander.Of(Series(40, _ => 186 + 3 * Gauss(random), 0.5), 0, Wander.SlowSeconds, 186, 50, 0.1);
+            within += wander.Spread < 1.1 * wander.White ? 1 : 0;
+        }
 
-    private static ImpulseSeries Series(int count, Func<int, double> grams)
+        Assert.InRange(within, 60, 100);
+    }
+
+    [Fact]
+    public void A_mean_over_a_burst_tells_nothing() =>
+        Assert.Equal(0, Wander.Of(Series(60, i => i % 10 == 5 ? 300 : 186), 0, Wander.SlowSeconds, 186, 20, 0.1).Count);
+
+    private static ImpulseSeries Series(int count, Func<int, double> grams, double interval = 0.1)
     {
         var series = new ImpulseSeries();
         for (var i = 0; i < count; i++)
-            series.Add(i * 0.1, grams(i), resumed: false);
+            series.Add(i * interval, grams(i), resumed: false);
         return series;
     }
 

@@ -1,5 +1,8 @@
+using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Benchmarks.Settle.Bound;
+using CaptureAgent.Simulators.Physics;
 using CaptureAgent.Simulators.Physics.Placings;
+using Placing = CaptureAgent.Simulators.Physics.Placings.Placing;
 
 namespace CaptureAgent.Benchmarks.Settle;
 
@@ -20,6 +23,13 @@ internal sealed record Trial(int Number, Placing Placing, IReadOnlyList<Answer?>
     public bool MayRecord => Truth.MustRecord || Truth.MayRecord;
 
     public double Error(Answer answer) => answer.Grams - Truth.NetGrams;
+
+    /// <summary>What the scale's error differs by, in grams, when it is drawn evenly within what the station takes for its specification (OIML R 76-1, class II) in place of the simulated slope's.</summary>
+    public double SpecifiedError()
+    {
+        var largest = Uncertainty.Accuracy(Truth.NetGrams, Division);
+        return new SeededRandom((ulong)Number).Between(-largest, largest) - (Placing.Scale.GainError * Truth.NetGrams);
+    }
 
     /// <summary>Accepted though it must not be, or outside the band.</summary>
     public bool IsWrong(Answer answer) => !MayRecord || !(Math.Abs(Error(answer)) <= Band);

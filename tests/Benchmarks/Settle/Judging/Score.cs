@@ -3,7 +3,7 @@ namespace CaptureAgent.Benchmarks.Settle.Judging;
 /// <summary>How one method did over a set of placings. Shares are of 1; not a number where there is nothing to share.</summary>
 internal sealed class Score
 {
-    private readonly List<double> seconds = [], oracleSeconds = [], cautiousSeconds = [], errors = [], oracleErrors = [], dueErrors = [], dueOracleErrors = [], ratios = [];
+    private readonly List<double> seconds = [], oracleSeconds = [], cautiousSeconds = [], errors = [], oracleErrors = [], dueErrors = [], dueOracleErrors = [], ratios = [], specified = [];
 
     /// <param name="trials">Of a family, or of all.</param>
     /// <param name="method">Index in <see cref="Methods"/>.</param>
@@ -63,6 +63,12 @@ internal sealed class Score
     /// <summary>Root mean square of error over standard uncertainty, of the same.</summary>
     public double ErrorOverUncertainty => RootMeanSquare(ratios);
 
+    /// <summary>As <see cref="Covered"/>, but with the scale's own error drawn within its specification instead of the simulated scale's.</summary>
+    public double SpecifiedCovered => Share(specified.Count(ratio => Math.Abs(ratio) <= 2), specified.Count);
+
+    /// <summary>As <see cref="ErrorOverUncertainty"/>, drawn so, of those within five standard uncertainties: what is beyond is counted as wrong.</summary>
+    public double SpecifiedRatio => RootMeanSquare([.. specified.Where(ratio => Math.Abs(ratio) < 5)]);
+
     /// <summary>For what is the same for the oracle's own decisions.</summary>
     public static double RootMeanSquare(IReadOnlyCollection<double> values) =>
         values.Count == 0 ? double.NaN : Math.Sqrt(values.Average(value => value * value));
@@ -87,7 +93,11 @@ internal sealed class Score
         if (!trial.MayRecord)
             return;
         if (!double.IsNaN(answer.Uncertainty))
+        {
             ratios.Add(trial.Error(answer) / answer.Uncertainty);
+            specified.Add((trial.Error(answer) + trial.SpecifiedError()) / answer.Uncertainty);
+        }
+
         if (trial.Bound?.Stop is { } stop)
         {
             errors.Add(trial.Error(answer) / trial.Band);

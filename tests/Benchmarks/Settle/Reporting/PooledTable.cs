@@ -29,6 +29,8 @@ internal static class PooledTable
         Row("× the oracle's", "", score => $"{score.RightError / score.RightOracleError:0.00}");
         Row("truth within ± 2 u", "≥ 93 %", score => Known(100 * score.Covered, "0.0", " %"));
         Row("RMS of error / u", "0.8 to 1.1", score => Known(score.ErrorOverUncertainty, "0.00", ""));
+        Row("truth within ± 2 u, the scale's error drawn within its specification", "≥ 93 %", score => Known(100 * score.SpecifiedCovered, "0.0", " %"));
+        Row("RMS of error / u, drawn so, of those within 5 u", "0.8 to 1.1", score => Known(score.SpecifiedRatio, "0.00", ""));
         return table.ToString();
 
         void Row(string what, string target, Func<Score, FormattableString> cell) =>
