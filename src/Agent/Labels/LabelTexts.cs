@@ -23,7 +23,7 @@ internal static class LabelTexts
     [
         new(cards.Fed, "Fed", ["then the chick's card:", "it is fed now"]),
         new(cards.Reweigh, "Weigh again", ["then the chick's card:", "the new weight counts"]),
-        new(cards.Undo, "Take back", ["the last weighing or feed", "of today"]),
+        new(cards.Undo, "Take back", ["the last that was written down", "today"]),
         new(cards.Batch, "New batch", ["a new batch of formula"]),
         new(cards.Tare, "Tare", ["what lies on the pan", "is the liner"]),
         new(cards.Check, "Check scale", ["then the check mass", "on the pan"]),
