@@ -26,7 +26,7 @@ public sealed partial class CaptureStore
     /// <summary>Takes back a weighing or a feed, which must be in the store.</summary>
     public void TakeBack(UndoRow undo, string who, string reason) => Write("take a row back", db =>
     {
-        db.Feeds.Add(undo);
+        Undo(db, undo);
         db.Hands.Add(new(Time.GetUtcNow(), who, reason, Undone: undo.Undone));
         return true;
     });

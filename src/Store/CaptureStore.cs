@@ -68,9 +68,15 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>The row taken back must be in the store. A weighing that it had replaced stands again.</summary>
     public void Add(UndoRow undo) => Write("write an undo", db =>
     {
-        db.Feeds.Add(undo);
+        Undo(db, undo);
         return true;
     });
+
+    internal static void Undo(Database db, UndoRow undo)
+    {
+        if (!db.NoteUndos.TryAdd(undo))
+            db.Feeds.Add(undo);
+    }
 
     /// <summary>The feed and both weighings must be in the store.</summary>
     public void Add(IntakeRow intake) => Write("write what was taken at a feed", db =>
@@ -122,6 +128,12 @@ public sealed partial class CaptureStore : IDisposable
         return true;
     });
 
+    public void Add(ProbeLagRow lag) => Write("write the lag of a probe", db =>
+    {
+        db.ProbeLags.Add(lag);
+        return true;
+    });
+
     /// <summary>Rows of the origin <see cref="Origin.Rejudged"/>, each in the place of one that stands: all of them or none.</summary>
     /// <exception cref="ArgumentException">What a row replaces does not stand (any more).</exception>
     public void Rejudge(IReadOnlyCollection<WeighingRow> rows) => Write("write weighings that were judged again", db =>
@@ -169,12 +181,12 @@ public sealed partial class CaptureStore : IDisposable
 
     /// <summary>All that was recorded, taken back or not: from it the record as it was at any moment can be told.</summary>
     public RecordHistory History() => Read("read the record", db => new RecordHistory(
-        db.Weighings.InArrival(), db.Feeds.All(), db.Feeds.Undos(), db.CropMarks.Since(DateTimeOffset.UnixEpoch)));
+        db.Weighings.InArrival(), db.Feeds.All(), [.. db.Feeds.Undos().Concat(db.NoteUndos.All()).OrderBy(undo => undo.At)], db.CropMarks.All()));
 
     /// <summary>The accepted weights that stand, in the order of day, time and arrival: the growth record of all chicks, read fast.</summary>
     public IReadOnlyList<GrowthWeight> GrowthWeights(DateOnly from, DateOnly to) => Read("read the growth record", db => db.Weighings.Growth(from, to));
 
-    /// <summary>What keepers saw, oldest first.</summary>
+    /// <summary>What keepers saw and have not taken back, oldest first.</summary>
     public IReadOnlyList<ObservationRow> Observations(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
         Read("read the observations", db => db.Observations.Find(chick, from, to));
 
@@ -185,7 +197,7 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>The tare after a weighing; for a row adopted or judged again that of the row it replaces. Null where none was noted.</summary>
     public TareAfterRow? TareAfter(Guid weighing) => Read("read the tare after a weighing", db => db.TareAfters.Find(weighing));
 
-    /// <summary>The states of batches from a moment on, oldest first.</summary>
+    /// <summary>The states of batches from a moment on, without those taken back; oldest first.</summary>
     public IReadOnlyList<BatchRow> Batches(DateTimeOffset since) => Read("read the batches", db => db.Batches.Since(since));
 
     /// <summary>Every check of every probe, oldest first.</summary>
@@ -197,11 +209,14 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>What was taken at feeds that stand, oldest first.</summary>
     public IReadOnlyList<IntakeRow> Intakes(DateTimeOffset since) => Read("read the feeds", db => db.Intakes.Since(since));
 
-    /// <summary>Crops that were seen full, oldest first.</summary>
+    /// <summary>Crops that were seen full, without those taken back; oldest first.</summary>
     public IReadOnlyList<CropMarkRow> CropMarks(DateTimeOffset since) => Read("read the crops seen full", db => db.CropMarks.Since(since));
 
-    /// <summary>When each chore of hygiene was last done.</summary>
-    public IReadOnlyDictionary<string, DateTimeOffset> ChoresDone() => Read("read the chores", db => db.Chores.LastDone());
+    /// <summary>Chores of hygiene that were done, without those taken back; oldest first.</summary>
+    public IReadOnlyList<ChoreRow> Chores(DateTimeOffset since) => Read("read the chores", db => db.Chores.Since(since));
+
+    /// <summary>What the newest so many dips of each probe have shown of its lag, oldest first.</summary>
+    public IReadOnlyList<ProbeLagRow> ProbeLags(int count) => Read("read the lags of the probes", db => db.ProbeLags.Newest(count));
 
     /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)

@@ -91,7 +91,7 @@ public sealed record ObservationRow(Guid Id, string Chick, DateTimeOffset At, st
 /// <param name="Decimals">Of the grams as an imported file wrote them; null for a captured weight.</param>
 public readonly record struct GrowthWeight(string Chick, DateOnly Day, long Milligrams, long? UncertaintyMilligrams, int? Decimals);
 
-/// <summary>One weighing or feed taken back by the keeper.</summary>
+/// <summary>One row taken back by the keeper: a weighing, a feed, a crop seen full, an observation, a chore, or a batch (by its first row).</summary>
 public sealed record UndoRow(Guid Id, DateTimeOffset At, string Zone, Guid Undone, string Station);
 
 /// <summary>One check of a scale with a known mass.</summary>
@@ -143,11 +143,17 @@ public sealed record ProbeCheckRow(
     public bool IsWithinTolerance => Math.Abs(ErrorMillicelsius) <= ToleranceMillicelsius;
 }
 
+/// <summary>What one dip of a probe has shown of its lag.</summary>
+/// <param name="ConstantMilliseconds">The most likely time constant.</param>
+/// <param name="Lags">All that is possible, as text: <c>ratio:share:mean:deviation</c> for each ratio of a second time constant to the first, apart by blanks;
+/// mean and deviation are of the natural logarithm of the first constant in seconds.</param>
+public sealed record ProbeLagRow(Guid Id, DateTimeOffset At, string Zone, string Station, string Device, int ConstantMilliseconds, string Lags);
+
 /// <summary>Everything that was ever recorded, as it came.</summary>
 /// <param name="Weighings">In the order of arrival.</param>
 /// <param name="Feeds">Those taken back too, oldest first.</param>
 /// <param name="Undos">Oldest first.</param>
-/// <param name="CropMarks">Oldest first.</param>
+/// <param name="CropMarks">Those taken back too, oldest first.</param>
 public sealed record RecordHistory(
     IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds, IReadOnlyList<UndoRow> Undos, IReadOnlyList<CropMarkRow> CropMarks);
 

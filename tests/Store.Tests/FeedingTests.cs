@@ -54,29 +54,74 @@ public sealed class FeedingTests : IDisposable
     }
 
     [Fact]
-    public void Marks_and_chores_are_read_back_the_newest_chore_of_each_kind()
+    public void Marks_and_chores_are_read_back_until_they_are_taken_back()
     {
         using var store = folder.Open();
         var mark = new CropMarkRow(Guid.NewGuid(), "AM-0147", At, "Etc/UTC", Day, "s");
         store.Add(mark);
         Assert.Equal(mark, Assert.Single(store.CropMarks(At)));
         Assert.Empty(store.CropMarks(At.AddSeconds(1)));
-        store.Add(new ChoreRow(Guid.NewGuid(), "wash", At, "Etc/UTC", "s"));
-        store.Add(new ChoreRow(Guid.NewGuid(), "wash", At.AddHours(5), "Etc/UTC", "s"));
-        Assert.Equal(At.AddHours(5), store.ChoresDone()["wash"]);
+        var (first, second) = (new ChoreRow(Guid.NewGuid(), "wash", At, "Etc/UTC", "s"), new ChoreRow(Guid.NewGuid(), "wash", At.AddHours(5), "Etc/UTC", "s"));
+        store.Add(first);
+        store.Add(second);
+        Assert.Equal([first, second], store.Chores(At));
+        var seen = new ObservationRow(Guid.NewGuid(), "AM-0147", At, "Etc/UTC", Day, "weaning", "s");
+        store.Add(seen);
+
+        TakeBack(store, mark.Id);
+        TakeBack(store, second.Id);
+        TakeBack(store, seen.Id);
+        Assert.Empty(store.CropMarks(At));
+        Assert.Equal(first, Assert.Single(store.Chores(At)));
+        Assert.Empty(store.Observations());
+        Assert.Equal(mark, Assert.Single(store.History().CropMarks));
+        Assert.Equal([mark.Id, second.Id, seen.Id], store.History().Undos.Select(undo => undo.Undone));
     }
+
+    [Fact]
+    public void A_batch_is_taken_back_whole_by_its_first_state_and_its_number_may_be_given_again()
+    {
+        using var store = folder.Open();
+        BatchRow State(string state, DateTimeOffset at, DateTimeOffset mixed) =>
+            new(Guid.NewGuid(), 2, Day, at, "Etc/UTC", "s", "probe", state, mixed, mixed.AddMinutes(20), null, null, false, null);
+        var (begun, warm, later) = (State("unmeasured", At, At), State("warming", At.AddSeconds(9), At), State("unmeasured", At.AddHours(1), At.AddHours(1)));
+        foreach (var row in (BatchRow[])[begun, warm, later])
+            store.Add(row);
+        TakeBack(store, begun.Id);
+        Assert.Equal(later, Assert.Single(store.Batches(At)));
+    }
+
+    [Fact]
+    public void The_newest_lags_of_each_probe_are_read_back_oldest_first()
+    {
+        using var store = folder.Open();
+        ProbeLagRow Lag(string device, int hours) => new(Guid.NewGuid(), At.AddHours(hours), "Etc/UTC", "s", device, 5000, "0:1:1.6094:0.02");
+        ProbeLagRow[] rows = [Lag("a", 0), Lag("b", 1), Lag("a", 2), Lag("a", 3)];
+        foreach (var row in rows)
+            store.Add(row);
+        Assert.Equal(rows[1..], store.ProbeLags(2));
+    }
+
+    private static void TakeBack(CaptureStore store, Guid row) => store.Add(new UndoRow(Guid.NewGuid(), At, "Etc/UTC", row, "s"));
 
     [Theory]
     [InlineData("DELETE FROM chores")]
     [InlineData("UPDATE chores SET chore = 'pan'")]
     [InlineData("DELETE FROM crop_marks")]
     [InlineData("UPDATE crop_marks SET chick = 'X'")]
+    [InlineData("DELETE FROM note_undos")]
+    [InlineData("UPDATE note_undos SET at = 0")]
+    [InlineData("DELETE FROM probe_lags")]
+    [InlineData("UPDATE probe_lags SET lags = '?'")]
     public void Rows_are_only_ever_added(string sql)
     {
         using (var store = folder.Open())
         {
             store.Add(new ChoreRow(Guid.NewGuid(), "wash", At, "Etc/UTC", "s"));
-            store.Add(new CropMarkRow(Guid.NewGuid(), "AM-0147", At, "Etc/UTC", Day, "s"));
+            var mark = new CropMarkRow(Guid.NewGuid(), "AM-0147", At, "Etc/UTC", Day, "s");
+            store.Add(mark);
+            TakeBack(store, mark.Id);
+            store.Add(new ProbeLagRow(Guid.NewGuid(), At, "Etc/UTC", "s", "probe", 5000, "0:1:1.6094:0.02"));
         }
 
         using var raw = folder.Raw();

@@ -42,7 +42,7 @@ public sealed class OpeningTests : IDisposable
     {
         folder.Open().Dispose();
         using var raw = folder.Raw();
-        Assert.Equal(17, Migrations.Number(raw, "SELECT count(*) FROM pragma_table_list WHERE type = 'table' AND strict = 1 AND name NOT LIKE 'sqlite_%'"));
+        Assert.Equal(19, Migrations.Number(raw, "SELECT count(*) FROM pragma_table_list WHERE type = 'table' AND strict = 1 AND name NOT LIKE 'sqlite_%'"));
         Assert.Equal(0, Migrations.Number(raw, "SELECT count(*) FROM pragma_table_list WHERE type = 'table' AND strict = 0 AND name NOT LIKE 'sqlite_%'"));
     }
 

@@ -27,6 +27,9 @@ internal sealed class FeedingOptions
     /// <summary>A feed so many minutes overdue is said aloud, 1 to 720; 30: common practice, no source.</summary>
     public double LateMinutes { get; set; } = 30;
 
+    /// <summary>A chick that is being weaned (the weaning card) counts as weaned once nobody has fed it for so many days, 1 to 6; 3: common practice, no source.</summary>
+    public double WeanedAfterDays { get; set; } = 3;
+
     /// <summary>The step of the scale on which formula is mixed, 0.01 to 50 g.</summary>
     public decimal KitchenScaleGrams { get; set; } = 1;
 
@@ -110,7 +113,7 @@ internal sealed class HygieneOptions
     /// <summary>Water and weaning bowls are changed, 0 to 168 h; 12: common practice, no source.</summary>
     public double BowlsHours { get; set; } = 12;
 
-    /// <summary>Bowls are asked for once a chick of this age is here, 0 or more; 35: common practice, no source.</summary>
+    /// <summary>Bowls are asked for once a chick of this age, or one that is being weaned, is here, 0 or more; 35: common practice, no source.</summary>
     public int BowlsFromDay { get; set; } = 35;
 
     /// <summary>The pan is disinfected when another clutch's turn comes ("gloves between clutches": Stanley, p. 616).</summary>

@@ -14,6 +14,7 @@ internal static class FeedingRules
         if (feeding.NightFrom == feeding.NightUntil)
             book.Add("feeding.nightUntil", feeding.NightUntil.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture), "must differ from nightFrom; a chick that is fed all night has throughNight in its step of the plan.");
         book.Between("feeding.lateMinutes", Decimal(feeding.LateMinutes), 1, 720, "minutes");
+        book.Between("feeding.weanedAfterDays", Decimal(feeding.WeanedAfterDays), 1, 6, "days");
         book.Between("feeding.kitchenScaleGrams", feeding.KitchenScaleGrams, 0.01m, 50, "g");
         book.Between("feeding.sparePercent", Decimal(feeding.SparePercent), 0, 100, "%");
         book.Between("hygiene.washHours", Decimal(hygiene.WashHours), 0, 168, "h");

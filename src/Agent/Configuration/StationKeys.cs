@@ -71,6 +71,7 @@ internal static class StationKeys
             ("nightFrom", Scalar.TimeOfDay),
             ("nightUntil", Scalar.TimeOfDay),
             ("lateMinutes", Scalar.Number),
+            ("weanedAfterDays", Scalar.Number),
             ("kitchenScaleGrams", Scalar.Exact),
             ("sparePercent", Scalar.Number))),
         ("devices", new KeyList(Group(

@@ -56,6 +56,16 @@ internal sealed record BatchEvent(
     public bool StateChanged { get; init; }
 }
 
+/// <summary>A dip has shown the lag of a probe: the next forecast is the better for it.</summary>
+/// <param name="ConstantSeconds">The time constant that this dip showed.</param>
+internal sealed record ProbeLagEvent(DateTimeOffset At, string Device, double ConstantSeconds) : DecisionEvent(At)
+{
+    public override string Name => "probe-lag";
+
+    [JsonIgnore]
+    public string Lags { get; init; } = "";
+}
+
 /// <summary>A probe was checked against a known temperature.</summary>
 /// <param name="Kind">ice, boil or reference.</param>
 /// <param name="ErrorCelsius">What it shows less what it should show: stored, and taken off later readings if it is within the tolerance.</param>

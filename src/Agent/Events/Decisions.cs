@@ -74,10 +74,17 @@ internal sealed record ObservationEvent(DateTimeOffset At, string Chick, string 
     public DateOnly Day { get; init; }
 }
 
-/// <param name="Undone">"weighing" or "feed".</param>
-internal sealed record UndoEvent(DateTimeOffset At, string Chick, string Undone) : DecisionEvent(At)
+/// <param name="Chick">Null: what was taken back is about none.</param>
+/// <param name="Undone">weighing, feed, crop, observation, chore or batch.</param>
+internal sealed record UndoEvent(DateTimeOffset At, string? Chick, string Undone) : DecisionEvent(At)
 {
     public override string Name => "undo";
+
+    /// <summary>Kind of the observation taken back.</summary>
+    public string? Observation { get; init; }
+
+    /// <summary>The chore taken back.</summary>
+    public string? Chore { get; init; }
 
     /// <summary>Id of the row taken back.</summary>
     [JsonIgnore]

@@ -20,6 +20,7 @@ namespace CaptureAgent.Agent.Events;
 [JsonSerializable(typeof(ProbeEvent))]
 [JsonSerializable(typeof(BatchEvent))]
 [JsonSerializable(typeof(ProbeCheckEvent))]
+[JsonSerializable(typeof(ProbeLagEvent))]
 [JsonSerializable(typeof(ScanEvent))]
 [JsonSerializable(typeof(TareEvent))]
 [JsonSerializable(typeof(PlacedEvent))]

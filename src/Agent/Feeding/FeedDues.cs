@@ -70,7 +70,7 @@ internal sealed class FeedDues(FeedPlan plan, NurseryDay days)
 
     private DateTimeOffset? DueOf(string code, Feed feed)
     {
-        if (ledger!.Find(code) is not { } chick || plan.IsWeaned(code))
+        if (ledger!.Find(code) is not { } chick || plan.IsWeaned(code, ledger, feed.At))
             return null;
         var day = days.Of(feed.At);
         if (chick.Left <= day)

@@ -36,7 +36,7 @@ internal static class FeedList
     {
         var age = today.DayNumber - chick.Hatched?.DayNumber;
         var feeds = ledger.FeedsOf(chick.Code).Where(feed => feed.At <= now).ToList();
-        var isWeaned = plan.IsWeaned(chick.Code);
+        var isWeaned = plan.IsWeaned(chick.Code, ledger, now);
         Feed? last = feeds.Count > 0 ? feeds[^1] : null;
         var due = last is { } fed && !isWeaned ? plan.DueAfter(fed.At, chick, age) : (DateTimeOffset?)null;
         var state = (isWeaned, due) switch

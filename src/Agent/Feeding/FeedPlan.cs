@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Configuration;
+using CaptureAgent.Agent.Round;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Feeding;
@@ -12,8 +13,16 @@ internal sealed class FeedPlan(FeedingOptions options, TimeZoneInfo zone)
     /// <summary>After so long a feed that is due is late.</summary>
     public TimeSpan Late { get; } = TimeSpan.FromMinutes(options.LateMinutes);
 
-    /// <summary>The chick has no formula any more.</summary>
-    public bool IsWeaned(string code) => chicks.TryGetValue(code, out var own) && own.Weaned;
+    private readonly TimeSpan weanedAfter = TimeSpan.FromDays(options.WeanedAfterDays);
+
+    /// <summary>The chick has no formula any more: station.json says so, or it is being weaned (by the card) and nobody has fed it for some days.</summary>
+    /// <remarks>A feed that is recorded takes a chick back among those that are fed, unless station.json says that it is weaned.</remarks>
+    public bool IsWeaned(string code, Ledger ledger, DateTimeOffset at)
+    {
+        if (chicks.TryGetValue(code, out var own) && own.Weaned)
+            return true;
+        return ledger.WeaningSince(code) is { } began && at - began >= weanedAfter && !(at - ledger.LastFeed(code)?.At < weanedAfter);
+    }
 
     /// <summary>The step for a species and age; for an age that is not known the last: a feed too few is asked for by the crop, one too many overfills it.</summary>
     public PlanOptions StepOf(string? species, int? ageDays)

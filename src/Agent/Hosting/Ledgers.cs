@@ -1,3 +1,5 @@
+using CaptureAgent.Agent.Feeding.Batches;
+using CaptureAgent.Agent.Feeding.Probes;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Store;
 
@@ -12,6 +14,9 @@ internal static class Ledgers
     /// <summary>Longer than a nursery day.</summary>
     private static readonly TimeSpan BatchesKept = TimeSpan.FromDays(2);
 
+    /// <summary>Longer than any chore may wait.</summary>
+    private static readonly TimeSpan ChoresKept = TimeSpan.FromDays(200);
+
     /// <param name="now">Live: the present. In a replay: the trace's first moment.</param>
     public static Ledger Read(CaptureStore store, DateTimeOffset now)
     {
@@ -22,6 +27,7 @@ internal static class Ledgers
             ReadAt = now,
             Batches = store.Batches(now - BatchesKept),
             ProbeChecks = store.ProbeChecks(),
+            ProbeLags = store.ProbeLags(LagMemory.Kept),
         };
         var fed = feeds.ToDictionary(feed => feed.Id, feed => feed.Chick);
         foreach (var intake in store.Intakes(since))
@@ -31,9 +37,11 @@ internal static class Ledgers
         }
 
         foreach (var mark in store.CropMarks(since))
-            ledger.SeenFull(mark.Chick, mark.At);
-        foreach (var (chore, at) in store.ChoresDone())
-            ledger.Done(chore, at);
+            ledger.Add(new Note(mark.Id, Notes.Crop, mark.Chick, "", mark.Day, mark.At));
+        foreach (var chore in store.Chores(now - ChoresKept))
+            ledger.Add(new Note(chore.Id, Notes.Chore, null, chore.Chore, null, chore.At));
+        foreach (var begun in ledger.Batches.GroupBy(row => (row.Day, row.Number)).Select(rows => rows.First()).Where(BatchBook.IsByCard))
+            ledger.Add(new Note(begun.Id, Notes.Batch, null, "", begun.Day, begun.At));
         return ledger;
     }
 }

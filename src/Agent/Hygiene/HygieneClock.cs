@@ -64,10 +64,10 @@ internal sealed class HygieneClock(HygieneOptions options, CardOptions cards, Nu
             yield return (Chore.Wash, TimeSpan.FromHours(options.WashHours));
         if (options.SyringeDays > 0)
             yield return (Chore.Syringe, TimeSpan.FromDays(options.SyringeDays));
-        if (options.BowlsHours > 0 && ledger.Chicks.Any(chick => IsWeaning(chick, days.Of(at))))
+        if (options.BowlsHours > 0 && ledger.Chicks.Any(chick => IsWeaning(chick, days.Of(at), ledger)))
             yield return (Chore.Bowls, TimeSpan.FromHours(options.BowlsHours));
     }
 
-    private bool IsWeaning(Store.Chick chick, DateOnly day) =>
-        chick.Hatched is { } hatched && day.DayNumber - hatched.DayNumber >= options.BowlsFromDay && !(chick.Left <= day);
+    private bool IsWeaning(Store.Chick chick, DateOnly day, Ledger ledger) => !(chick.Left <= day)
+        && (ledger.WeaningOf(chick.Code) is not null || (chick.Hatched is { } hatched && day.DayNumber - hatched.DayNumber >= options.BowlsFromDay));
 }

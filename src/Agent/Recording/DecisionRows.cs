@@ -47,6 +47,9 @@ internal sealed class DecisionRows(string station, string zone)
             case ProbeCheckEvent check:
                 store.Add(Row(check));
                 break;
+            case ProbeLagEvent lag:
+                store.Add(Row(lag));
+                break;
             default:
                 throw new ArgumentException($"{decision.GetType().Name} has no row in the store.", nameof(decision));
         }
@@ -87,6 +90,9 @@ internal sealed class DecisionRows(string station, string zone)
     public ProbeCheckRow Row(ProbeCheckEvent check) => new(
         check.Id, check.At, zone, station, check.Device, check.Kind,
         (int)Exactly(check.Celsius), (int)Exactly(check.ExpectedCelsius), (int)Exactly(check.ToleranceCelsius));
+
+    public ProbeLagRow Row(ProbeLagEvent lag) => new(
+        lag.Id, lag.At, zone, station, lag.Device, Math.Max(1, (int)Math.Round(lag.ConstantSeconds * 1000)), lag.Lags);
 
     private static int? Exactly(decimal? celsius) => celsius is { } value ? (int)Exactly(value) : null;
 

@@ -30,6 +30,8 @@ internal interface IDecisionStore
     void Add(BatchRow batch);
 
     void Add(ProbeCheckRow check);
+
+    void Add(ProbeLagRow lag);
 }
 
 /// <summary>The real store.</summary>
@@ -56,4 +58,6 @@ internal sealed class DecisionStore(CaptureStore store) : IDecisionStore
     public void Add(BatchRow batch) => store.Add(batch);
 
     public void Add(ProbeCheckRow check) => store.Add(check);
+
+    public void Add(ProbeLagRow lag) => store.Add(lag);
 }

@@ -115,8 +115,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         {
             waiting.Enqueue(decision);
 
-            // A note to a weighing that waits too: nothing that a keeper has to write down.
-            if (decision is not TareAfterEvent)
+            // A note to a weighing that waits too, or what a probe has taught: nothing that a keeper has to write down.
+            if (decision is not (TareAfterEvent or ProbeLagEvent))
                 Tell(decision, decision.At, "not-stored", $"{Sentence(Describe(decision))} is not on disk yet; it is tried again by itself. {fault}");
             return;
         }
@@ -153,7 +153,8 @@ internal sealed partial class Recorder(IDecisionStore store, DecisionRows rows, 
         ObservationEvent seen => $"what was seen of {seen.Chick} ({seen.Observation})",
         BatchEvent batch => $"the state of batch {batch.Batch}, {batch.State}",
         ProbeCheckEvent check => $"the check of {check.Device}",
-        UndoEvent undo => $"the undoing of the {undo.Undone} of {undo.Chick}",
+        ProbeLagEvent lag => $"the lag of {lag.Device}",
+        UndoEvent undo => $"the undoing of the {undo.Undone}{(undo.Chick is null ? "" : $" of {undo.Chick}")}",
         _ => "a decision",
     };
 

@@ -16,6 +16,7 @@ internal sealed class RecordWalk
     private readonly Dictionary<Guid, StoredWeighing> judgedAgain = [];
     private readonly Dictionary<Guid, Guid> firstOf = [];
     private readonly Dictionary<Guid, string> chickOf = [];
+    private readonly Dictionary<Guid, Note> markOf = [];
     private int feeds, undos, marks;
 
     public RecordWalk(RecordHistory history, Ledger empty)
@@ -36,6 +37,8 @@ internal sealed class RecordWalk
 
         foreach (var feed in history.Feeds)
             chickOf[feed.Id] = feed.Chick;
+        foreach (var mark in history.CropMarks)
+            markOf[mark.Id] = new Note(mark.Id, Notes.Crop, mark.Chick, "", mark.Day, mark.At);
     }
 
     /// <param name="judge">Gives a finding for those that are to be judged (the row that stands, the row of the day), null for the others.</param>
@@ -71,12 +74,14 @@ internal sealed class RecordWalk
     private void Pass(DateTimeOffset at)
     {
         for (; marks < history.CropMarks.Count && history.CropMarks[marks].At <= at; marks++)
-            ledger.SeenFull(history.CropMarks[marks].Chick, history.CropMarks[marks].At);
+            ledger.Add(markOf[history.CropMarks[marks].Id]);
         for (; feeds < history.Feeds.Count && history.Feeds[feeds].At <= at; feeds++)
             ledger.Add(history.Feeds[feeds].Chick, new Feed(history.Feeds[feeds].Id, history.Feeds[feeds].Day, history.Feeds[feeds].At));
         for (; undos < history.Undos.Count && history.Undos[undos].At <= at; undos++)
         {
-            if (chickOf.TryGetValue(history.Undos[undos].Undone, out var chick))
+            if (markOf.TryGetValue(history.Undos[undos].Undone, out var mark))
+                ledger.Remove(mark);
+            else if (chickOf.TryGetValue(history.Undos[undos].Undone, out var chick))
                 ledger.Remove(chick, First(history.Undos[undos].Undone));
         }
     }

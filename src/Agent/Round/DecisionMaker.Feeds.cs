@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Round;
@@ -27,6 +28,15 @@ internal sealed partial class DecisionMaker
     /// <summary>The code names a brooder of the register, and no chick.</summary>
     public bool IsBrooder(string code) => ledger.Find(code) is null && ledger.Chicks.Any(chick => chick.Brooder == code);
 
+    /// <summary>Who of a brooder is weaned, and therefore not fed with it; null: nobody, or it is no brooder.</summary>
+    public string? LeftOut(string brooder, DateTimeOffset at)
+    {
+        if (!IsBrooder(brooder))
+            return null;
+        List<string> weaned = [.. ledger.InBrooder(brooder, rules.Days.Of(at)).Where(chick => rules.Plan.IsWeaned(chick.Code, ledger, at)).Select(chick => chick.Code)];
+        return weaned.Count > 0 ? $"Weaned, and not written down as fed: {string.Join(", ", weaned)}. Scan the fed card and the chick if it was fed." : null;
+    }
+
     /// <summary>Weighed today and not fed since: scanned once more, the chick was fed, where the station works so.</summary>
     public bool IsReadyToBeFed(string code, DateTimeOffset at) =>
         ledger.MorningWeight(code, rules.Days.Of(at)) is { At: { } weighed } && !(ledger.LastFeed(code)?.At >= weighed);
@@ -34,6 +44,7 @@ internal sealed partial class DecisionMaker
     public void Feed(string code, DateTimeOffset at, string way, List<StationEvent> events)
     {
         var used = batches.InUse(at);
+        var weaned = rules.Plan.IsWeaned(code, ledger, at);
         var feed = new FeedEvent(at, code, used?.Number, used?.State) { Id = ids.Next("feed", at), Day = rules.Days.Of(at), Way = way };
         ledger.Add(code, new Feed(feed.Id, feed.Day, at));
         Dues.OnFeed(code);
@@ -44,7 +55,7 @@ internal sealed partial class DecisionMaker
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The feed of {code} is written down, but the register has no such chick: add it, or check the code."));
         else if (chick.Left is { } left && left <= feed.Day)
             events.Add(new AlertEvent(at, "left", code, null, $"The feed of {code} is written down, but the register says that it left on {left:yyyy-MM-dd}: check the code, or mend the register."));
-        else if (rules.Plan.IsWeaned(code))
+        else if (weaned)
             events.Add(new AlertEvent(at, "weaned", code, null, $"The feed of {code} is written down, but it is said to be weaned: check the code. If it needs formula again, tell the head keeper; a weanling that stops eating goes to an avian veterinarian."));
         if (way != FeedWays.Weighing && ledger.LastSettled(code) is { Newest: var after, Before: { } before } && !(LastFeedBefore(code, feed.Id)?.At >= before.At))
             TellIntake(code, before, after, at, expectFeed: true, events);
@@ -54,8 +65,9 @@ internal sealed partial class DecisionMaker
     public void SeeFull(string code, DateTimeOffset at, List<StationEvent> events)
     {
         var day = rules.Days.Of(at);
-        ledger.SeenFull(code, at);
-        events.Add(new CropEvent(at, code) { Id = ids.Next("crop", at), Day = day });
+        var seen = new CropEvent(at, code) { Id = ids.Next("crop", at), Day = day };
+        ledger.Add(new Note(seen.Id, Notes.Crop, code, "", day, at));
+        events.Add(seen);
         var today = ledger.MorningWeight(code, day) is { } morning
             ? FormattableString.Invariant($" Today's weight of {morning.Grams:0.0} g may be food: it does not show growth.")
             : "";
@@ -71,31 +83,55 @@ internal sealed partial class DecisionMaker
     /// <summary>A chore of hygiene was done.</summary>
     public void Done(string chore, DateTimeOffset at, List<StationEvent> events)
     {
-        ledger.Done(chore, at);
-        events.Add(new ChoreEvent(at, chore) { Id = ids.Next("chore", at) });
+        var done = new ChoreEvent(at, chore) { Id = ids.Next("chore", at) };
+        ledger.Add(new Note(done.Id, Notes.Chore, null, chore, null, at));
+        events.Add(done);
     }
+
+    /// <summary>A card began a batch.</summary>
+    public void Begun(Batch batch) => ledger.Add(new Note(batch.Id, Notes.Batch, null, "", batch.Day, batch.MixedAt));
+
+    /// <summary>Takes back the newest that was recorded in this nursery day, whatever it is.</summary>
 
     public void Undo(DateTimeOffset at, List<StationEvent> events)
     {
         var day = rules.Days.Of(at);
-        if (ledger.Newest(day) is not { } newest)
+        switch (ledger.Newest(day, rules.Days))
         {
-            events.Add(new AlertEvent(at, "nothing-to-undo", null, null, "There is no weighing and no feed of today to take back."));
-            return;
-        }
+            case null:
+                events.Add(new AlertEvent(at, "nothing-to-undo", null, null, "Nothing of today is left to take back: no weighing, no feed, and nothing else that a card wrote down."));
+                break;
+            case { What: Notes.Weighing, Chick: { } code } weighing:
+                ledger.Remove(code, weighing.Id);
+                events.Add(Undone(weighing, at));
+                break;
+            // A brooder was fed by one card: it is taken back by one.
+            case { What: Notes.Feed, Chick: { } fed } feed:
+                foreach (var (code, id) in ledger.FedWith(fed, feed.Id))
+                {
+                    ledger.Remove(code, id);
+                    Dues.OnFeed(code);
+                    events.Add(Undone(feed with { Chick = code, Id = id }, at));
+                }
 
-        // A brooder was fed by one card: it is taken back by one.
-        foreach (var (code, id) in newest.IsFeed ? ledger.FedWith(newest.Code, newest.Id) : [(newest.Code, newest.Id)])
-        {
-            ledger.Remove(code, id);
-            Dues.OnFeed(code);
-            events.Add(new UndoEvent(at, code, newest.IsFeed ? "feed" : "weighing") { Id = ids.Next("undo", at), UndoneId = id });
+                break;
+            case { } note:
+                ledger.Remove(note);
+                events.Add(Undone(note, at));
+                if (note.Word == ObservationKinds.Weaning)
+                    morning = new MorningWatch(ledger);
+                if (note.What == Notes.Batch)
+                    batches.TakeBack(note.Id, at, events);
+                break;
         }
     }
 
+    private UndoEvent Undone(in Note note, DateTimeOffset at) =>
+        new(at, note.Chick, note.What) { Id = ids.Next("undo", at), UndoneId = note.Id, Observation = note.What == Notes.Observation ? note.Word : null, Chore = note.What == Notes.Chore ? note.Word : null };
+
     private void FeedBrooder(string brooder, DateTimeOffset at, List<StationEvent> events)
     {
-        var here = ledger.InBrooder(brooder, rules.Days.Of(at)).Where(chick => !rules.Plan.IsWeaned(chick.Code)).ToList();
+        var here = ledger.InBrooder(brooder, rules.Days.Of(at)).Where(chick => !rules.Plan.IsWeaned(chick.Code, ledger, at)).ToList();
         foreach (var chick in here)
             Feed(chick.Code, at, FeedWays.Brooder, events);
         if (here.Count == 0)

@@ -110,13 +110,11 @@ internal sealed partial class DecisionMaker
     public void Observe(string code, string kind, DateTimeOffset at, List<StationEvent> events)
     {
         var day = rules.Days.Of(at);
+        var seen = new ObservationEvent(at, code, kind) { Id = ids.Next("observation", at), Day = day };
+        ledger.Add(new Note(seen.Id, Notes.Observation, code, kind, day, at));
         if (kind == ObservationKinds.Weaning)
-        {
-            ledger.Wean(code, day);
             morning = new MorningWatch(ledger);
-        }
-
-        events.Add(new ObservationEvent(at, code, kind) { Id = ids.Next("observation", at), Day = day });
+        events.Add(seen);
         if (ObservationKinds.Urgent(kind) is { } urgent)
             events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
         if (ledger.Find(code) is null)

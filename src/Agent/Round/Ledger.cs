@@ -24,13 +24,10 @@ internal sealed class Ledger
     private readonly Dictionary<Guid, Weight> gaveWay = [];
     private readonly Dictionary<string, List<Feed>> feeds = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (Settled Newest, Settled? Before)> settled = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, DateTimeOffset> seenFull = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, DateTimeOffset> chores = new(StringComparer.Ordinal);
+    private readonly Notes notes = new();
 
-    private readonly Dictionary<string, DateOnly> weaning = new(StringComparer.Ordinal);
-
-    /// <param name="observations">Of which the weaning counts here.</param>
-    public Ledger(IEnumerable<Chick> chicks, IEnumerable<WeighingRow> weighings, IEnumerable<FeedRow> feeds, IEnumerable<ObservationRow>? observations = null)
+    /// <param name="observations">Oldest first; of those of earlier days the weaning counts here.</param>
+    public Ledger(IEnumerable<Chick> chicks, IEnumerable<WeighingRow> weighings, IEnumerable<FeedRow> feeds, IReadOnlyList<ObservationRow>? observations = null)
     {
         this.chicks = chicks.ToDictionary(chick => chick.Code, StringComparer.Ordinal);
         foreach (var row in weighings)
@@ -45,8 +42,8 @@ internal sealed class Ledger
             Add(row.Chick, new Feed(row.Id, row.Day, row.At));
         foreach (var row in observations ?? [])
         {
-            if (row.Kind == ObservationKinds.Weaning)
-                Wean(row.Chick, row.Day);
+            if (row.Kind == ObservationKinds.Weaning || row.Day >= observations![^1].Day)
+                Add(new Note(row.Id, Notes.Observation, row.Chick, row.Kind, row.Day, row.At));
         }
     }
 
@@ -58,6 +55,9 @@ internal sealed class Ledger
 
     /// <summary>Every check of every probe, oldest first.</summary>
     public IReadOnlyList<ProbeCheckRow> ProbeChecks { get; init; } = [];
+
+    /// <summary>What the newest dips of each probe have shown of its lag, oldest first.</summary>
+    public IReadOnlyList<ProbeLagRow> ProbeLags { get; init; } = [];
 
     public IEnumerable<Chick> Chicks => chicks.Values;
 
@@ -77,13 +77,20 @@ internal sealed class Ledger
     public IReadOnlyList<Weight> WeightsOf(string code) => weights.TryGetValue(code, out var known) ? known : [];
 
     /// <summary>Since when the chick is being weaned, as a keeper said; null: nobody has.</summary>
-    public DateOnly? WeaningOf(string code) => weaning.TryGetValue(code, out var day) ? day : null;
+    public DateOnly? WeaningOf(string code) => Weaning(code)?.Day;
 
-    /// <summary>The chick is being weaned from this day on, unless it was already.</summary>
-    public void Wean(string code, DateOnly day)
+    /// <summary>The moment of <see cref="WeaningOf"/>.</summary>
+    public DateTimeOffset? WeaningSince(string code) => Weaning(code)?.At;
+
+    private Note? Weaning(string code)
     {
-        if (!weaning.TryGetValue(code, out var known) || day < known)
-            weaning[code] = day;
+        foreach (var note in notes.Find(Notes.Observation, code))
+        {
+            if (note.Word == ObservationKinds.Weaning)
+                return note;
+        }
+
+        return null;
     }
 
     public Weight? MorningWeight(string code, DateOnly day)
@@ -118,14 +125,13 @@ internal sealed class Ledger
         settled[code] = (weight, settled.TryGetValue(code, out var known) ? known.Newest : null);
 
     /// <summary>When a keeper last saw the chick's crop full.</summary>
-    public DateTimeOffset? SeenFullAt(string code) => seenFull.TryGetValue(code, out var at) ? at : null;
-
-    public void SeenFull(string code, DateTimeOffset at) => seenFull[code] = at;
+    public DateTimeOffset? SeenFullAt(string code) => notes.Find(Notes.Crop, code) is [.., var newest] ? newest.At : null;
 
     /// <summary>When a chore of hygiene was last done.</summary>
-    public DateTimeOffset? LastDone(string chore) => chores.TryGetValue(chore, out var at) ? at : null;
+    public DateTimeOffset? LastDone(string chore) => notes.Find(Notes.Chore, chore) is [.., var newest] ? newest.At : null;
 
-    public void Done(string chore, DateTimeOffset at) => chores[chore] = at;
+    /// <summary>A card wrote something down beside weighings and feeds.</summary>
+    public void Add(in Note note) => notes.Add(note);
 
     /// <summary>What was taken at a feed became known.</summary>
     public void SetIntake(string code, Guid feed, decimal grams)
@@ -163,24 +169,24 @@ internal sealed class Ledger
         known.Insert(i, feed);
     }
 
-    /// <summary>The newest weighing or feed of the day that has a moment, whatever the chick; null if there is none.</summary>
-    public (string Code, Guid Id, bool IsFeed)? Newest(DateOnly day)
+    /// <summary>The newest that was recorded in the day and has a moment, whatever it is and whatever the chick; null if there is nothing.</summary>
+    public Note? Newest(DateOnly day, NurseryDay days)
     {
-        (string, Guid, bool)? newest = null;
+        Note? newest = null;
         var at = DateTimeOffset.MinValue;
         foreach (var (code, known) in weights)
         {
             if (known.Count > 0 && known[^1] is { At: { } moment } weight && weight.Day == day && moment >= at)
-                (newest, at) = ((code, weight.Id, false), moment);
+                (newest, at) = (new Note(weight.Id, Notes.Weighing, code, "", day, moment), moment);
         }
 
         foreach (var (code, known) in feeds)
         {
             if (known.Count > 0 && known[^1].Day == day && known[^1].At >= at)
-                (newest, at) = ((code, known[^1].Id, true), known[^1].At);
+                (newest, at) = (new Note(known[^1].Id, Notes.Feed, code, "", day, known[^1].At), known[^1].At);
         }
 
-        return newest;
+        return notes.Newest() is { } note && note.At >= at && days.Of(note.At) == day ? note : newest;
     }
 
     /// <summary>This feed and those of other chicks that were told with it, at the very same moment.</summary>
@@ -190,6 +196,9 @@ internal sealed class Ledger
         return [.. feeds.OrderBy(pair => pair.Key, StringComparer.Ordinal)
             .SelectMany(pair => pair.Value.Where(feed => feed.At == at).Select(feed => (pair.Key, feed.Id)))];
     }
+
+    /// <summary>Takes back what a card wrote down beside weighings and feeds.</summary>
+    public void Remove(in Note note) => notes.Remove(note.Id);
 
     /// <summary>Takes a weighing or a feed back. A row taken back replaces nothing: the weight that gave way to it stands again.</summary>
     public void Remove(string code, Guid id)

@@ -21,13 +21,14 @@ internal sealed class ProbeCards(BatchBook batches, IReadOnlyList<BatchWatch> wa
     }
 
     /// <summary>A new batch of formula begins; nothing has measured it.</summary>
-    public void BeginBatch(DateTimeOffset at, List<StationEvent> events)
+    public Batch BeginBatch(DateTimeOffset at, List<StationEvent> events)
     {
         var dipped = watches.Where(watch => at - watch.InSince <= CardAfterDip).MaxBy(watch => watch.InSince);
         var watch = dipped ?? (watches.Count == 1 ? watches[0] : null);
         var batch = batches.Begin(at, at, watch?.Device);
         watch?.Bind(batch);
         batches.TellBegun(batch, at, events);
+        return batch;
     }
 
     /// <summary>Begins a check if the card asks for one; the guidance to show.</summary>

@@ -97,7 +97,7 @@ internal sealed class Scanning(
         if (cards.FedAt is not null)
         {
             cards.FedAt = null;
-            events.Add(new ScanEvent(at, device, code, "fed", null));
+            events.Add(new ScanEvent(at, device, code, "fed", decisions.LeftOut(code, at)));
             decisions.FeedNamed(code, at, events);
             return;
         }
@@ -200,7 +200,7 @@ internal sealed class Scanning(
                 cards.Seen = (cards.KindOf(line)!, at);
                 break;
             case Card.Batch:
-                probes.BeginBatch(at, events);
+                decisions.Begun(probes.BeginBatch(at, events));
                 break;
         }
     }

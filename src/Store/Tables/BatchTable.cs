@@ -10,7 +10,7 @@ internal sealed class BatchTable(SqliteConnection connection) : IDisposable
     private readonly Statement insert = new(connection,
         $"INSERT INTO batches ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14) ON CONFLICT (id) DO NOTHING", 14);
 
-    private readonly Statement since = new(connection, $"SELECT {Names} FROM batches WHERE at >= $1 ORDER BY at, seq", 1);
+    private readonly Statement since = new(connection, $"SELECT {Names} FROM standing_batches WHERE at >= $1 ORDER BY at, seq", 1);
 
     public void Add(BatchRow row) => insert.Run(
         Columns.Key(row.Id), row.Number, Columns.Day(row.Day), Columns.Microseconds(row.At), row.Zone, row.Station, row.Device, row.State,

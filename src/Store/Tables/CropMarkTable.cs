@@ -10,12 +10,17 @@ internal sealed class CropMarkTable(SqliteConnection connection) : IDisposable
     private readonly Statement insert = new(connection,
         $"INSERT INTO crop_marks ({Names}) VALUES ($1, $2, $3, $4, $5, $6) ON CONFLICT (id) DO NOTHING", 6);
 
-    private readonly Statement since = new(connection, $"SELECT {Names} FROM crop_marks WHERE at >= $1 ORDER BY at, seq", 1);
+    private readonly Statement since = new(connection, $"SELECT {Names} FROM standing_crop_marks WHERE at >= $1 ORDER BY at, seq", 1);
+
+    private readonly Statement all = new(connection, $"SELECT {Names} FROM crop_marks ORDER BY at, seq", 0);
 
     public void Add(CropMarkRow row) => insert.Run(
         Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day), row.Station);
 
     public IReadOnlyList<CropMarkRow> Since(DateTimeOffset moment) => [.. since.Rows(Map, Columns.Microseconds(moment))];
+
+    /// <summary>Every mark, those taken back too; oldest first.</summary>
+    public IReadOnlyList<CropMarkRow> All() => [.. all.Rows(Map)];
 
     private static CropMarkRow Map(SqliteDataReader row) => new(
         Columns.Id(row, 0), row.GetString(1), Columns.Moment(row.GetInt64(2)), row.GetString(3), Columns.Day(row.GetString(4)), row.GetString(5));
@@ -24,5 +29,6 @@ internal sealed class CropMarkTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         since.Dispose();
+        all.Dispose();
     }
 }

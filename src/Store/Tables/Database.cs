@@ -16,6 +16,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
 
     public FeedTable Feeds { get; } = new(connection);
 
+    public NoteUndoTable NoteUndos { get; } = new(connection);
+
     public IntakeTable Intakes { get; } = new(connection);
 
     public CropMarkTable CropMarks { get; } = new(connection);
@@ -29,6 +31,8 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
     public BatchTable Batches { get; } = new(connection);
 
     public ProbeCheckTable ProbeChecks { get; } = new(connection);
+
+    public ProbeLagTable ProbeLags { get; } = new(connection);
 
     public RegisterTable Register { get; } = new(connection);
 
@@ -65,6 +69,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Weighings.Dispose();
         Evidence.Dispose();
         Feeds.Dispose();
+        NoteUndos.Dispose();
         Intakes.Dispose();
         CropMarks.Dispose();
         Chores.Dispose();
@@ -73,6 +78,7 @@ internal sealed class Database(SqliteConnection connection) : IDisposable
         Observations.Dispose();
         Batches.Dispose();
         ProbeChecks.Dispose();
+        ProbeLags.Dispose();
         Register.Dispose();
         Growth.Dispose();
         Hands.Dispose();

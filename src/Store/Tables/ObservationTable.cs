@@ -11,7 +11,7 @@ internal sealed class ObservationTable(SqliteConnection connection) : IDisposabl
         $"INSERT INTO observations ({Names}) VALUES ($1, $2, $3, $4, $5, $6, $7) ON CONFLICT (id) DO NOTHING", 7);
 
     private readonly Statement find = new(connection,
-        $"SELECT {Names} FROM observations WHERE ($1 IS NULL OR chick = $1) AND day >= $2 AND day <= $3 ORDER BY at, seq", 3);
+        $"SELECT {Names} FROM standing_observations WHERE ($1 IS NULL OR chick = $1) AND day >= $2 AND day <= $3 ORDER BY at, seq", 3);
 
     public void Add(ObservationRow row) => insert.Run(
         Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day), row.Kind, row.Station);

@@ -65,6 +65,15 @@ internal sealed class Station : IDisposable
         Write("station.json", station.ToJsonString());
     }
 
+    /// <summary>A probe beside the scale that sends lines of text.</summary>
+    public Socket AddProbe()
+    {
+        var probe = new Socket(File("usb-probe"));
+        var device = $$"""{ "id": "probe", "role": "probe", "dialect": "text", "connection": { "kind": "serial", "path": "{{probe.Path}}" } }""";
+        Write("station.json", System.IO.File.ReadAllText(File("station.json")).Replace("\"devices\": [", $"\"devices\": [ {device},", StringComparison.Ordinal));
+        return probe;
+    }
+
     public string File(string name) => Path.Combine(Folder, name);
 
     public void Write(string name, string text) => System.IO.File.WriteAllText(File(name), text);

@@ -16,7 +16,12 @@ public sealed class AnswerMapTests
         { "weighing rejected", "Refused", "refused" },
         { "weighing confirming", "Heard", "confirmed" },
         { "feed", "GotIt", "feed" },
-        { "undo", "GotIt", "undo.weighing" },
+        { "undo weighing", "GotIt", "undo.weighing" },
+        { "undo feed", "GotIt", "undo.feed" },
+        { "undo crop", "GotIt", "undo.crop" },
+        { "undo observation", "GotIt", "undo.observation" },
+        { "undo chore", "GotIt", "undo.chore" },
+        { "undo batch", "GotIt", "undo.batch" },
         { "crop", "GotIt", "crop" },
         { "observation", "GotIt", "observed" },
         { "alert observation-urgent", "Urgent", "alert.observation-urgent" },
@@ -53,6 +58,7 @@ public sealed class AnswerMapTests
         { "lifted", null, null },
         { "tare", null, null },
         { "probe", null, null },
+        { "probe-lag", null, null },
     };
 
     [Theory]
@@ -100,7 +106,7 @@ public sealed class AnswerMapTests
         ["weighing", "rejected"] => Weighing("rejected", "after-feed"),
         ["weighing", _] => Weighing("rejected", "already-weighed") with { Confirms = true },
         ["feed"] => new FeedEvent(At, "AM-0147", 1, "in-range"),
-        ["undo"] => new UndoEvent(At, "AM-0147", "weighing"),
+        ["undo", var undone] => new UndoEvent(At, undone is "chore" or "batch" ? null : "AM-0147", undone),
         ["crop"] => new CropEvent(At, "AM-0147"),
         ["observation"] => new ObservationEvent(At, "AM-0147", "listless"),
         ["chore"] => new ChoreEvent(At, "wash"),
@@ -115,6 +121,7 @@ public sealed class AnswerMapTests
         ["device", var state] => new DeviceEvent(At, "scale", state, null),
         ["alert", var alert] => new AlertEvent(At, alert, "AM-0147", null, ""),
         ["tare-after"] => new TareAfterEvent(At, "scale", "AM-0147", 8.2m, 8.3m, 0.1m, 0.05m, false, null),
+        ["probe-lag"] => new ProbeLagEvent(At, "probe", 5.2),
         ["placed"] => new PlacedEvent(At, "scale", null),
         ["lifted"] => new LiftedEvent(At, "scale", null),
         ["tare"] => new TareEvent(At, "scale", 8.2m, 0.05m),

@@ -230,6 +230,8 @@ public sealed class CaptureLoopTests : IDisposable
 
         public void Add(ProbeCheckRow check) => Write();
 
+        public void Add(ProbeLagRow lag) => Write();
+
         private void Write()
         {
             if (Fails)

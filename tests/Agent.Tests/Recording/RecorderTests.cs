@@ -245,6 +245,8 @@ public sealed class RecorderTests
 
         public void Add(ProbeCheckRow check) => Write($"stored check {check.Device}");
 
+        public void Add(ProbeLagRow lag) => Write($"stored lag {lag.Device}");
+
         private void Write(string entry)
         {
             if (Fault is not null)

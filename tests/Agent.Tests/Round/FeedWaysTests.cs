@@ -101,6 +101,29 @@ public sealed class FeedWaysTests
         Assert.Equal("weaned", Assert.Single(scene.Events.OfType<AlertEvent>()).Alert);
     }
 
+    [Theory]
+    [InlineData(1, false)]
+    [InlineData(4, true)]
+    public void A_chick_whose_weaning_began_counts_as_weaned_once_nobody_has_fed_it_for_three_days(int days, bool weaned)
+    {
+        var scene = new Scene().Scan("!WEANING").Wait(1).Scan("AM-0147").Wait(days * 86_400).Scan("!FED").Wait(1).Scan("AM-0147");
+        Assert.Equal(weaned, scene.Events.OfType<AlertEvent>().Any(alert => alert.Alert == "weaned"));
+        Assert.Single(scene.Events.OfType<FeedEvent>());
+
+        // Fed again, it is waited for again.
+        scene.Wait(6).Scan("!FED").Wait(1).Scan("AM-0147").Wait(24 * 3600);
+        Assert.Equal(weaned ? 1 : 0, scene.Events.OfType<AlertEvent>().Count(alert => alert.Alert == "weaned"));
+        Assert.Contains(scene.Events.OfType<DueEvent>(), due => due.Due == "feed");
+    }
+
+    [Fact]
+    public void A_brooder_s_weaned_chick_is_left_out_and_that_is_said()
+    {
+        var scene = InBrooder().Scan("!WEANING").Wait(1).Scan("AM-0148").Wait(4 * 86_400).Scan("!FED").Wait(1).Scan("brooder 3");
+        Assert.Equal("AM-0147", Assert.Single(scene.Events.OfType<FeedEvent>()).Chick);
+        Assert.Contains("AM-0148", scene.Events.OfType<ScanEvent>().Last().Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void The_fed_card_asks_who_was_fed() =>
         Assert.Contains("Who was fed", Assert.Single(new Scene().Scan("!FED").Events.OfType<ScanEvent>()).Text, StringComparison.Ordinal);

@@ -10,7 +10,7 @@ internal static class BatchReport
     public static string Write(
         int count, ulong seed, IReadOnlyList<Dip> dips, IReadOnlyList<DangerousBatch> dangerous, IReadOnlyList<GoodBatch> good,
         IReadOnlyList<AbsentProbe> absent, IReadOnlyList<CoolingError> cooling) => string.Create(CultureInfo.InvariantCulture, $"""
-        {count} dangerous batches of seed {seed}; probes with constants of 2 to 12 s, a quarter of them with a sheath (a second constant), noise of 0.01 to 0.05 °C,
+        {count} dangerous batches of seed {seed}; probes with constants of 2 to 12 s, two in five with a sheath (a second constant of up to 0.4 of the first), noise of 0.01 to 0.05 °C,
         half of the bowls stirred (flutter of up to 0.12 °C); constants differ by 2.5 % from dip to dip. All lines go through the whole core.
 
         ## Settled value at {Settling.Constants} time constants and eight readings or more (0.1 °C, 2 to 4 readings a second), within ±{Near} °C

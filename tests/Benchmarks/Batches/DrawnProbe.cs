@@ -3,7 +3,7 @@ using CaptureAgent.Simulators.Physics.Probes;
 
 namespace CaptureAgent.Benchmarks.Batches;
 
-/// <summary>A probe drawn at random: its constant between 2 and 12 s, a quarter of them with a sheath, noise, resolution, rate.</summary>
+/// <summary>A probe drawn at random: its constant between 2 and 12 s, two in five with a sheath, noise, resolution, rate.</summary>
 /// <param name="SheathRatio">Second time constant as a part of the first; 0: none.</param>
 /// <param name="PerSecond">Readings a second.</param>
 internal sealed record DrawnProbe(double LagSeconds, double SheathRatio, double Noise, double Resolution, double PerSecond, double AirLag, double Room)
@@ -14,7 +14,7 @@ internal sealed record DrawnProbe(double LagSeconds, double SheathRatio, double 
         var lag = random.Between(2, 12);
         return new(
             lag,
-            random.Chance(0.25) ? random.Between(0.05, 0.35) : 0,
+            random.Chance(0.4) ? random.Between(0.05, 0.4) : 0,
             random.Between(0.01, 0.05),
             fine || random.Chance(0.6) ? 0.1 : 0.5,
             fine ? random.Pick(2, 3, 4) : random.Pick(1, 2, 4),

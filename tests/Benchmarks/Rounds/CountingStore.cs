@@ -38,4 +38,6 @@ internal sealed class CountingStore(IDecisionStore store) : IDecisionStore
     public void Add(BatchRow batch) => store.Add(batch);
 
     public void Add(ProbeCheckRow check) => store.Add(check);
+
+    public void Add(ProbeLagRow lag) => store.Add(lag);
 }

@@ -2,6 +2,7 @@ using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Feeding.ProbeChecks;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Feeding.Batches;
 
@@ -18,6 +19,7 @@ internal sealed class BatchBook
     private readonly FeedingPace pace = new();
     private readonly List<Batch> batches = [];
     private readonly Dictionary<string, ProbeCorrection> corrections;
+    private readonly ILookup<string, ProbeLagRow> lags;
 
     public BatchBook(StationOptions station, NurseryDay days, DecisionIds ids, Ledger ledger)
     {
@@ -25,9 +27,18 @@ internal sealed class BatchBook
         texts = new BatchTexts(options.Show == "F");
         corrections = station.Devices.Where(device => device.Role == "probe").ToDictionary(
             device => device.Id, device => new ProbeCorrection(device, options.ProbeCheckDays, ledger.ProbeChecks), StringComparer.Ordinal);
-        foreach (var newest in ledger.Batches.GroupBy(row => (row.Day, row.Number)).Select(rows => rows.Last()))
-            batches.Add(Batch.Resume(newest, options, ledger.ReadAt));
+        lags = ledger.ProbeLags.ToLookup(row => row.Device, StringComparer.Ordinal);
+        foreach (var rows in ledger.Batches.GroupBy(row => (row.Day, row.Number)))
+            batches.Add(Batch.Resume([.. rows], options, ledger.ReadAt));
+        if (batches is [.., { Device: null, Expired: false } begun])
+            Pending = begun;
     }
+
+    /// <summary>The first state of a batch that a card began: a probe begins one by what it measures.</summary>
+    public static bool IsByCard(BatchRow first) => first.State == BatchStates.Unmeasured;
+
+    /// <summary>What earlier dips of a probe have shown of its lag, oldest first.</summary>
+    public IEnumerable<string> LagsOf(string device) => lags[device].Select(row => row.Lags);
 
     public BatchOptions Options => options;
 
@@ -40,7 +51,7 @@ internal sealed class BatchBook
         {
             DateTimeOffset? due = null;
             foreach (var batch in batches)
-                due = Deadline.Earliest(due, batch.WarnAt, batch.ExpiresAt);
+                due = Deadline.Earliest(due, batch.ResumedAt, batch.WarnAt, batch.ExpiresAt);
             return due;
         }
     }
@@ -56,7 +67,11 @@ internal sealed class BatchBook
         var day = days.Of(at);
         var number = 1 + batches.Where(batch => batch.Day == day).Select(batch => batch.Number).DefaultIfEmpty(0).Max();
         var begun = new Batch(number, day, mixedAt, options);
-        batches.RemoveAll(batch => !IsCurrent(batch, at) || (device is not null && batch.Device == device) || batch == Pending);
+        batches.RemoveAll(batch => !IsCurrent(batch, at));
+        begun.Instead = [.. batches.Where(batch => (device is not null && batch.Device == device) || batch == Pending)];
+        foreach (var before in begun.Instead)
+            before.Instead = [.. before.Instead.Where(older => IsCurrent(older, at))];
+        batches.RemoveAll(begun.Instead.Contains);
         batches.Add(begun);
         Pending = device is null ? begun : null;
         begun.Device = device;
@@ -68,10 +83,35 @@ internal sealed class BatchBook
     {
         if (Pending is not { } batch)
             return null;
-        batches.RemoveAll(other => other.Device == device);
+        batch.Instead = [.. batch.Instead, .. batches.Where(other => other.Device == device)];
+        batches.RemoveAll(batch.Instead.Contains);
         Pending = null;
         batch.Device = device;
         return batch;
+    }
+
+    /// <summary>The card that began it was a mistake: those whose place it took go on, with their own clocks.</summary>
+    /// <param name="id">Of its first state.</param>
+    public void TakeBack(Guid id, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (batches.Find(batch => batch.Id == id) is not { } begun)
+            return;
+        begun.IsTakenBack = true;
+        batches.Remove(begun);
+        if (Pending == begun)
+            Pending = begun.Instead.LastOrDefault(batch => batch.Device is null);
+        batches.AddRange(begun.Instead);
+        batches.Sort((one, other) => (one.Day, one.Number).CompareTo((other.Day, other.Number)));
+        begun.Instead = [.. batches.Where(batch => batch.Device == begun.Device && IsCurrent(batch, at))];
+        if (begun.Instead is not [.., var before])
+            return;
+
+        // Until the next reading nobody knows how it is; it may have been taken for the other one.
+        before.Expired = before.DiscardAt <= at;
+        before.State = before.Expired ? BatchStates.Discard : BatchStates.Unmeasured;
+        before.Celsius = null;
+        before.InRangeSince = null;
+        Tell(before, at, true, default, events);
     }
 
     /// <summary>The batch that chicks are fed from: the newest that may be fed from, else the newest; null if there is none.</summary>
@@ -96,6 +136,12 @@ internal sealed class BatchBook
     {
         foreach (var batch in batches)
         {
+            if (batch.ResumedAt <= at)
+            {
+                batch.ResumedAt = null;
+                Tell(batch, at, true, default, events);
+            }
+
             if (batch.WarnAt <= at)
             {
                 batch.Warned = true;
@@ -133,16 +179,20 @@ internal sealed class BatchBook
 
     public Guid NextId(string kind, DateTimeOffset at) => ids.Next(kind, at);
 
-    private bool IsCurrent(Batch batch, DateTimeOffset at) => batch.Day == days.Of(at) || at - batch.MixedAt <= TimeSpan.FromHours(2);
+    private bool IsCurrent(Batch batch, DateTimeOffset at) => batch.Day == days.Of(at) || at - batch.MixedAt <= Batch.Longest;
 
     private void Tell(Batch batch, DateTimeOffset at, bool changed, (DateTimeOffset? Below, DateTimeOffset? Soonest, DateTimeOffset? Latest) cooling, List<StationEvent> events)
     {
         batch.Told = (at, cooling.Below);
+        var id = changed ? ids.Next("batch", at) : default;
+        if (changed && batch.Id == default)
+            batch.Id = id;
+        batch.ResumedAt = null;
         var correction = batch.Device is { } device ? corrections.GetValueOrDefault(device) : null;
         var end = cooling.Below < batch.DiscardAt ? cooling.Below : batch.DiscardAt;
         events.Add(new BatchEvent(at, batch.Number, batch.State, batch.Celsius is { } celsius ? Math.Round((decimal)celsius, 2) : null, batch.DiscardAt, cooling.Below)
         {
-            Id = changed ? ids.Next("batch", at) : default,
+            Id = id,
             Device = batch.Device,
             Day = batch.Day,
             MixedAt = batch.MixedAt,

@@ -18,17 +18,25 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
     /// <summary>A forecast so good tells one batch from another, °C.</summary>
     private const double GoodEnough = 0.5;
 
-    private static readonly TimeSpan LongestBatch = TimeSpan.FromHours(2);
-
     public string Device => device;
 
     private readonly ShownSteps steps = new();
-    private readonly ProbeTracker tracker = new();
+    private readonly ProbeTracker tracker = new(LagMemory.Recalled(book.LagsOf(device)));
     private readonly BatchVerdict verdict = new(book.Options);
-    private Batch? batch;
+    private Batch? chosen;
     private DateTimeOffset? heard;
-    private bool impossibleSaid, returned;
-    private int arrival = -1;
+    private bool impossibleSaid, returned = true;
+
+    // A card taken back gives the probe to the batch of before.
+    private Batch? Current
+    {
+        get
+        {
+            while (chosen is { IsTakenBack: true })
+                chosen = chosen.Instead.LastOrDefault(before => before.Device == device);
+            return chosen;
+        }
+    }
 
     /// <summary>When the probe last came into something warm; null if it is not in it.</summary>
     public DateTimeOffset? InSince { get; private set; }
@@ -62,7 +70,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
     /// <summary>The card began a batch, and this probe is or will be in it.</summary>
     public void Bind(Batch begun)
     {
-        batch = begun;
+        chosen = begun;
         returned = false;
     }
 
@@ -87,24 +95,27 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         var correction = book.CorrectionOf(device);
         var step = (double)steps.Take(reading);
         var view = tracker.Take(BatchBook.Seconds(at) - age, shown - correction.ErrorAt(shown, at), step);
-        if (!view.InFormula)
+        if (view.InFormula)
         {
-            if (view.Place == ProbePlace.Out)
-                Lose(at, events);
-            return;
+            var uncertainty = Math.Sqrt(
+                (view.Deviation * view.Deviation) + Math.Pow(correction.Uncertainty(at), 2) + (step * step / 12));
+            events.Add(new ProbeEvent(at, device, Rounded(view.Celsius), Rounded(uncertainty), view.Settled && !reading.IsIntermediate, reading.Celsius));
+            Measure(at, view with { Place = reading.IsIntermediate && view.Settled ? ProbePlace.Moving : view.Place }, step, events);
+        }
+        else if (view.Place == ProbePlace.Out)
+        {
+            Lose(at, events);
         }
 
-        var uncertainty = Math.Sqrt(
-            (view.Deviation * view.Deviation) + Math.Pow(correction.Uncertainty(at), 2) + (step * step / 12));
-        events.Add(new ProbeEvent(at, device, Rounded(view.Celsius), Rounded(uncertainty), view.Settled && !reading.IsIntermediate, reading.Celsius));
-        Measure(at, view with { Place = reading.IsIntermediate && view.Settled ? ProbePlace.Moving : view.Place }, step, events);
+        if (tracker.Lag.TakeNews() is { } shownLag)
+            events.Add(new ProbeLagEvent(at, device, shownLag.Constant) { Id = book.NextId("probe-lag", at), Lags = shownLag.Lags });
     }
 
     private void Measure(DateTimeOffset at, in ProbeView view, double resolution, List<StationEvent> events)
     {
         InSince ??= Moment(tracker.DippedAt);
         Choose(at, view, events);
-        var measured = batch!;
+        var measured = chosen!;
         var settledBefore = measured.Agreement.Celsius;
         measured.Celsius = view.Celsius;
         measured.ConstantSeconds = tracker.Lag.ConstantSeconds;
@@ -126,37 +137,35 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
     // What is dipped into after some time out may be the batch of before, or another.
     private void Choose(DateTimeOffset at, in ProbeView view, List<StationEvent> events)
     {
-        if (arrival < 0 || returned)
-            batch = book.TakePending(device) is { } pending ? pending : batch ?? book.NewestOf(device, at);
-        if (batch is null || (returned && at - batch.MixedAt > LongestBatch))
+        if (returned)
+            chosen = book.TakePending(device) ?? Current ?? book.NewestOf(device, at);
+        if (Current is not { } batch || (returned && at - batch.MixedAt > Batch.Longest))
             Start(at);
         else if (returned && !tracker.Returning && (view.Settled || view.Deviation <= GoodEnough) && !MayBeTheSame(batch, view.Celsius, at))
             Start(at);
-        if (arrival < 0)
-            arrival = view.Visit;
         if (view.Settled)
             returned = false;
     }
 
     private void Start(DateTimeOffset at)
     {
-        batch = book.Begin(at, Moment(tracker.DippedAt) is var dipped && dipped < at ? dipped : at, device);
+        chosen = book.Begin(at, Moment(tracker.DippedAt) is var dipped && dipped < at ? dipped : at, device);
         returned = false;
     }
 
     private static bool MayBeTheSame(Batch batch, double celsius, DateTimeOffset at) =>
-        batch.Agreement.Celsius is not { } before || batch.Cooling?.Expected(BatchBook.Seconds(at)) is not { } expected
-            || (celsius <= before + WarmerBy && celsius >= expected.Least - ColderBy);
+        batch.SettledCelsius is not { } before || batch.Coldest(BatchBook.Seconds(at)) is not { } coldest
+            || (celsius <= before + WarmerBy && celsius >= coldest - ColderBy);
 
     private CoolingRecord NewCooling() => book.Options.RoomCelsius is { } room ? new((double)room, 1)
-        : double.IsNaN(tracker.Air) ? new(24, 3)
+        : double.IsNaN(tracker.Air) ? new(CoolingRecord.UsualRoom, 3)
         : new(tracker.Air, 1.5);
 
     private void Lose(DateTimeOffset at, List<StationEvent> events)
     {
         InSince = null;
         returned = true;
-        if (batch is not { } lost || lost.State is BatchStates.Unmeasured or BatchStates.Discard)
+        if (Current is not { } lost || lost.State is BatchStates.Unmeasured or BatchStates.Discard)
             return;
         lost.Celsius = null;
         book.Set(lost, at >= lost.DiscardAt ? BatchStates.Discard : BatchStates.Unmeasured, at, events);

@@ -9,6 +9,9 @@ internal readonly record struct CoolingForecast(double Seconds, double Soonest, 
 /// <remarks>Newton's law with the room as asymptote. Readings are taken together to blocks, for the noise of a probe's last digit is not independent from reading to reading.</remarks>
 internal sealed class CoolingRecord(double roomCelsius, double roomDeviation)
 {
+    /// <summary>Where nobody says otherwise, °C.</summary>
+    public const double UsualRoom = 24;
+
     private const double BlockSeconds = 5;
 
     private const int MostBlocks = 400;
@@ -65,9 +68,14 @@ internal sealed class CoolingRecord(double roomCelsius, double roomDeviation)
         if (newest is not { } last)
             return null;
         var approach = fit ??= Fit();
-        var then = approach.At(last - Origin);
+        return (approach.At(now - Origin), Coldest(approach.At(last - Origin), now - last, roomCelsius));
+    }
+
+    /// <summary>What it has after so long if nothing keeps it warm and it cools as fast as a cup can.</summary>
+    public static double Coldest(double celsius, double seconds, double roomCelsius = UsualRoom)
+    {
         const double fastest = 0.06 / 60;
-        return (approach.At(now - Origin), Math.Min(then, roomCelsius + ((then - roomCelsius) * Math.Exp(-fastest * (now - last)))));
+        return Math.Min(celsius, roomCelsius + ((celsius - roomCelsius) * Math.Exp(-fastest * seconds)));
     }
 
     private double Origin => times.Count > 0 ? times[0] : timeSum / count;

@@ -14,11 +14,13 @@ internal sealed class LagMemory
     /// <summary>How much the constant differs from dip to dip (relative), before dips have shown it.</summary>
     private const double DipToDip = 0.03;
 
-    private const int Kept = 6;
+    /// <summary>So many dips are remembered.</summary>
+    public const int Kept = 6;
 
     private readonly Queue<(double Log, double[,] Chances)> learnt = [];
     private double[,] prior = Unknown();
     private double mean;
+    private (double Constant, string Lags)? news;
 
     /// <summary>Time constants that are considered, in seconds, four percent apart.</summary>
     public static IReadOnlyList<double> Constants { get; } =
@@ -38,7 +40,35 @@ internal sealed class LagMemory
     /// <summary>A dip has come to rest: its whole rise was seen.</summary>
     public void Learn(StepFit dip)
     {
-        learnt.Enqueue((dip.LogConstant.Mean, dip.LagChances()));
+        var chances = dip.LagChances();
+        Remember(dip.LogConstant.Mean, chances);
+        news = (Math.Exp(dip.LogConstant.Mean), LagText.Of(chances));
+    }
+
+    /// <summary>What the newest dip has shown, once: its time constant in seconds, and all as text; null if there is nothing new.</summary>
+    public (double Constant, string Lags)? TakeNews()
+    {
+        var told = news;
+        news = null;
+        return told;
+    }
+
+    /// <summary>What earlier dips have shown, oldest first, as <see cref="TakeNews"/> gave it. What cannot be read is left out.</summary>
+    public static LagMemory Recalled(IEnumerable<string> dips)
+    {
+        var memory = new LagMemory();
+        foreach (var dip in dips)
+        {
+            if (LagText.Read(dip) is { } shown)
+                memory.Remember(shown.LogMean, shown.Chances);
+        }
+
+        return memory;
+    }
+
+    private void Remember(double log, double[,] chances)
+    {
+        learnt.Enqueue((log, chances));
         if (learnt.Count > Kept)
             learnt.Dequeue();
         mean = learnt.Average(one => one.Log);

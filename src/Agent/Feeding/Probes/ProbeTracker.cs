@@ -1,7 +1,7 @@
 namespace CaptureAgent.Agent.Feeding.Probes;
 
 /// <summary>Follows one probe through air, dips, moves and lifts, and says for each reading what it means. A rising probe reads low: it is never at rest.</summary>
-internal sealed class ProbeTracker
+internal sealed class ProbeTracker(LagMemory lag)
 {
     /// <summary>Warmer than a room, colder than any formula that is fed (common practice, no source).</summary>
     public const double Warm = 30;
@@ -38,7 +38,7 @@ internal sealed class ProbeTracker
     private int odd, visit;
     private bool fromOutside;
 
-    public LagMemory Lag { get; } = new();
+    public LagMemory Lag => lag;
 
     public ProbePlace Place { get; private set; } = ProbePlace.Out;
 

@@ -122,6 +122,8 @@ internal sealed class Instrumentation : IDisposable
 
         public void Add(ProbeCheckRow check) => Timed(() => store.Add(check));
 
+        public void Add(ProbeLagRow lag) => Timed(() => store.Add(lag));
+
         private void Timed(Action add)
         {
             var start = time.GetTimestamp();

@@ -204,6 +204,23 @@ public sealed class BatchStateTests
     }
 
     [Fact]
+    public void A_batch_card_taken_back_lets_the_batch_before_go_on_with_its_own_clock()
+    {
+        var bench = InRange().Scan("!BATCH").Pass(40);
+        Assert.Equal((2, "in-range"), (bench.Batches[^1].Batch, bench.State));
+        bench.Scan("!UNDO");
+        Assert.Equal("batch", Assert.Single(bench.Events.OfType<UndoEvent>()).Undone);
+        Assert.Equal((1, "unmeasured", bench.Batches[0].DiscardAt), (bench.Batches[^1].Batch, bench.State, bench.Batches[^1].DiscardAt));
+        bench.Pass(30);
+        Assert.Equal((1, "in-range"), (bench.Batches[^1].Batch, bench.State));
+        bench.Scan("!FED").Pass(1).Scan("AM-0147").Pass(1);
+        Assert.Equal(1, Assert.Single(bench.Events.OfType<FeedEvent>()).Batch);
+        bench.Wait(60 * 20);
+        Assert.Equal(bench.Batches[0].DiscardAt, bench.Batches.Last(told => told.State == "discard").At);
+        Assert.DoesNotContain(bench.Batches, told => told.Batch == 2 && told.At > bench.Batches[0].DiscardAt);
+    }
+
+    [Fact]
     public void The_same_records_give_the_same_events()
     {
         var bench = InRange().Out().Pass(20).Dip(40.6).Pass(60).Wait(60 * 25);

@@ -11,14 +11,17 @@ namespace CaptureAgent.Agent.Tests.Feeding.Batches;
 /// <summary>A feeding bench played to the core: probes with a first-order lag, what they are in, cards and codes. A reading every half second.</summary>
 internal sealed class Bench
 {
-    private readonly DateTimeOffset start = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
+    private static readonly DateTimeOffset Usual = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
+
+    private readonly DateTimeOffset start;
     private readonly StationCore core;
     private readonly List<StationEvent> events = [];
     private readonly List<TraceRecord> trace = [];
     private readonly Dictionary<string, Tip> tips = new(StringComparer.Ordinal);
 
-    public Bench(Action<StationOptions>? configure = null, Ledger? ledger = null)
+    public Bench(Action<StationOptions>? configure = null, Ledger? ledger = null, DateTimeOffset? from = null)
     {
+        Now = start = from ?? Usual;
         var options = new StationOptions
         {
             Devices =
@@ -33,7 +36,7 @@ internal sealed class Bench
             tips[device.Id] = new Tip();
     }
 
-    public DateTimeOffset Now { get; private set; } = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
+    public DateTimeOffset Now { get; private set; }
 
     public decimal Resolution { get; set; } = 0.1m;
 
