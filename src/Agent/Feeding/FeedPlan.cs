@@ -17,12 +17,14 @@ internal sealed class FeedPlan(FeedingOptions options, TimeZoneInfo zone)
 
     /// <summary>The chick has no formula any more: station.json says so, or it is being weaned (by the card) and nobody has fed it for some days.</summary>
     /// <remarks>A feed that is recorded takes a chick back among those that are fed, unless station.json says that it is weaned.</remarks>
-    public bool IsWeaned(string code, Ledger ledger, DateTimeOffset at)
+    public bool IsWeaned(string code, DateTimeOffset? weaningSince, DateTimeOffset? lastFeed, DateTimeOffset at)
     {
         if (chicks.TryGetValue(code, out var own) && own.Weaned)
             return true;
-        return ledger.WeaningSince(code) is { } began && at - began >= weanedAfter && !(at - ledger.LastFeed(code)?.At < weanedAfter);
+        return weaningSince is { } began && at - began >= weanedAfter && !(at - lastFeed < weanedAfter);
     }
+
+    public bool IsWeaned(string code, Ledger ledger, DateTimeOffset at) => IsWeaned(code, ledger.WeaningSince(code), ledger.LastFeed(code)?.At, at);
 
     /// <summary>The step for a species and age; for an age that is not known the last: a feed too few is asked for by the crop, one too many overfills it.</summary>
     public PlanOptions StepOf(string? species, int? ageDays)

@@ -29,7 +29,7 @@ internal sealed class LagMemory
     public static IReadOnlyList<double> LogConstants { get; } = [.. Constants.Select(seconds => Math.Log(seconds))];
 
     /// <summary>Second time constants that are considered, as parts of the first.</summary>
-    public static IReadOnlyList<double> Ratios { get; } = [0, 0.1, 0.2, 0.3, 0.45, 0.7];
+    public static IReadOnlyList<double> Ratios { get; } = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.7];
 
     /// <summary>The time constant, in seconds; null until a dip has shown it.</summary>
     public double? ConstantSeconds => learnt.Count > 0 ? Math.Exp(mean) : null;

@@ -19,6 +19,9 @@ internal sealed class RecordRoutes(PageParts parts)
 
     private static readonly TimeSpan FeedsOfChick = TimeSpan.FromDays(3), NotesOfChick = TimeSpan.FromDays(30), FeedsOfRound = TimeSpan.FromDays(2);
 
+    /// <summary>Days; a chick that began to be weaned earlier than that is told by its feeds.</summary>
+    private const int WeaningBack = 120;
+
     private (long Record, long Data, DateOnly Day, byte[] Json) round = (-1, -1, default, []);
 
     public static void Map(IEndpointRouteBuilder routes, PageParts parts)
@@ -46,7 +49,7 @@ internal sealed class RecordRoutes(PageParts parts)
                 var rows = store.Weighings(from: day.AddDays(-Math.Min(RoundOfDay.DaysBack, day.DayNumber)), to: day);
                 var findings = day == situation.Day ? situation.Findings : [];
                 var feeds = day == parts.Today ? store.Feeds(parts.Time.GetUtcNow() - FeedsOfRound) : [];
-                var view = RoundOfDay.Of(day, store.Chicks(), rows, findings, feeds, parts.Plan);
+                var view = RoundOfDay.Of(day, store.Chicks(), rows, findings, feeds, store.Observations(from: day.AddDays(-Math.Min(WeaningBack, day.DayNumber))), parts.Plan, parts.Time.GetUtcNow());
                 round = (situation.Record, data, day, JsonSerializer.SerializeToUtf8Bytes(view, ApiJson.Default.RoundView));
             }
 

@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Feeding;
 using CaptureAgent.Agent.Page.Live;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Page.Api;
@@ -13,22 +14,29 @@ internal static class RoundOfDay
     /// <param name="weighings">That stand, of the day and the days before; in the order of day, time and arrival.</param>
     /// <param name="findings">Of the day.</param>
     /// <param name="feeds">Oldest first; of today and the days before.</param>
+    /// <param name="observations">Oldest first; those that say a chick is being weaned tell which are not due any more.</param>
     /// <param name="plan">Says when the next is due.</param>
     public static RoundView Of(
-        DateOnly day, IReadOnlyList<Chick> chicks, IReadOnlyList<WeighingRow> weighings, IReadOnlyList<FindingSituation> findings, IReadOnlyList<FeedRow> feeds, FeedPlan plan)
+        DateOnly day, IReadOnlyList<Chick> chicks, IReadOnlyList<WeighingRow> weighings, IReadOnlyList<FindingSituation> findings, IReadOnlyList<FeedRow> feeds,
+        IReadOnlyList<ObservationRow> observations, FeedPlan plan, DateTimeOffset now)
     {
+        var weaning = observations.Where(seen => seen.Kind == ObservationKinds.Weaning).ToLookup(seen => seen.Chick, StringComparer.Ordinal);
         var fed = feeds.ToLookup(feed => feed.Chick, StringComparer.Ordinal);
         var ofChick = weighings.Where(row => row.Chick is not null && row.Day <= day).ToLookup(row => row.Chick!, StringComparer.Ordinal);
         var rows = chicks.Where(chick => !(chick.Left <= day) && !(chick.Hatched > day))
-            .Select(chick => Row(day, chick, [.. ofChick[chick.Code]], findings, fed[chick.Code].LastOrDefault(), plan)).ToList();
+            .Select(chick => Row(day, chick, [.. ofChick[chick.Code]], findings, fed[chick.Code].LastOrDefault(), After)).ToList();
         var known = chicks.Select(chick => chick.Code).ToHashSet(StringComparer.Ordinal);
         return new(
             day, rows.Count(row => row.State == "done"), rows.Count(row => row.State == "refused"), rows.Count(row => row.State == "to-do"),
             rows.Count(row => row.Red is not null),
             weighings.Count(row => row.Day == day && row.Verdict == Verdict.Rejected && (row.Chick is null || !known.Contains(row.Chick))), rows);
+
+        DateTimeOffset? After(Chick chick, DateTimeOffset lastFeed, int? age) =>
+            plan.IsWeaned(chick.Code, weaning[chick.Code].LastOrDefault()?.At, lastFeed, now) ? null : plan.DueAfter(lastFeed, chick, age);
     }
 
-    private static RoundRow Row(DateOnly day, Chick chick, List<WeighingRow> rows, IReadOnlyList<FindingSituation> findings, FeedRow? fed, FeedPlan plan)
+    private static RoundRow Row(
+        DateOnly day, Chick chick, List<WeighingRow> rows, IReadOnlyList<FindingSituation> findings, FeedRow? fed, Func<Chick, DateTimeOffset, int?, DateTimeOffset?> due)
     {
         var age = day.DayNumber - chick.Hatched?.DayNumber;
         var today = rows.LastOrDefault(row => row.Day == day && row.Verdict == Verdict.Accepted);
@@ -43,6 +51,6 @@ internal static class RoundOfDay
             gain is { } milligrams && before!.Milligrams is > 0 and var first ? decimal.Round(100m * milligrams / first, 1) : null,
             shown?.At, refused?.Reasons ?? [], Gram.Of(before?.Milligrams), before?.Day,
             findings.LastOrDefault(finding => finding.Chick == chick.Code && finding.Severity == "red"),
-            fed?.At, fed is null || plan.IsWeaned(chick.Code) ? null : plan.DueAfter(fed.At, chick, age));
+            fed?.At, fed is null ? null : due(chick, fed.At, age));
     }
 }
