@@ -91,12 +91,10 @@ internal sealed partial class DecisionMaker
     /// <summary>A card began a batch.</summary>
     public void Begun(Batch batch) => ledger.Add(new Note(batch.Id, Notes.Batch, null, "", batch.Day, batch.MixedAt));
 
-    /// <summary>Takes back the newest that was recorded in this nursery day, whatever it is.</summary>
-
+    /// <summary>Takes back what was recorded last in this nursery day.</summary>
     public void Undo(DateTimeOffset at, List<StationEvent> events)
     {
-        var day = rules.Days.Of(at);
-        switch (ledger.Newest(day, rules.Days))
+        switch (ledger.Newest(at, rules.Days))
         {
             case null:
                 events.Add(new AlertEvent(at, "nothing-to-undo", null, null, "Nothing of today is left to take back: no weighing, no feed, and nothing else that a card wrote down."));

@@ -169,9 +169,11 @@ internal sealed class Ledger
         known.Insert(i, feed);
     }
 
-    /// <summary>The newest that was recorded in the day and has a moment, whatever it is and whatever the chick; null if there is nothing.</summary>
-    public Note? Newest(DateOnly day, NurseryDay days)
+    /// <summary>What an undo takes back: the newest weighing or feed of the day, of whatever chick; what another card wrote down since then while that is fresh,
+    /// or where there is nothing else. Null if there is nothing.</summary>
+    public Note? Newest(DateTimeOffset now, NurseryDay days)
     {
+        var day = days.Of(now);
         Note? newest = null;
         var at = DateTimeOffset.MinValue;
         foreach (var (code, known) in weights)
@@ -186,7 +188,7 @@ internal sealed class Ledger
                 (newest, at) = (new Note(known[^1].Id, Notes.Feed, code, "", day, known[^1].At), known[^1].At);
         }
 
-        return notes.Newest() is { } note && note.At >= at && days.Of(note.At) == day ? note : newest;
+        return notes.Newest() is { } note && note.At >= at && days.Of(note.At) == day && (newest is null || now - note.At <= Cards.Waits) ? note : newest;
     }
 
     /// <summary>This feed and those of other chicks that were told with it, at the very same moment.</summary>

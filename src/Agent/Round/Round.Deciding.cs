@@ -48,9 +48,12 @@ internal sealed partial class Round
     private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
     {
         var weight = WeightOf(coded.Placing, pan.Settler.Grams, pan.Settler.StandardError);
-        var weighing = TareIsCertain(coded, ref weight, at)
+        var isCertain = TareIsCertain(coded, ref weight, at);
+        var weighing = isCertain
             ? context.Decisions.Decide(Attempt(coded, at), weight, events)
             : context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
+        if (isCertain && coded.Placing.Tare is { } liner)
+            pan.Used(liner);
         coded.Decide(weighing, pan.LastSeconds);
     }
 
@@ -98,7 +101,7 @@ internal sealed partial class Round
         };
     }
 
-    private bool LikeALiner(double grams) => pan.Liners.SkipLast(1).Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
+    private bool LikeALiner(double grams) => pan.Liners.Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
 
     private Measured WeightOf(Placing placing, double grams, double standardError) =>
         new(placing.PartLeft ? double.NaN : grams, standardError, placing.Tare, pan.Division);

@@ -305,9 +305,6 @@ internal sealed partial class Pan
         announcedTare = Rest.Lined ? Rest.Grams : double.NaN;
         if (!Rest.Lined)
             return PanChange.None;
-        Liners.Add(Rest.Grams - (double.IsNaN(bare) ? 0 : bare));
-        if (Liners.Count > 8)
-            Liners.RemoveAt(0);
         return PanChange.Tared;
     }
 }

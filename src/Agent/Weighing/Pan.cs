@@ -78,7 +78,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>Of the newest reading.</summary>
     public double LastSeconds => recent.LastSeconds;
 
-    /// <summary>Liner levels used lately, in grams above the bare pan; newest last.</summary>
+    /// <summary>Liners on which something was weighed lately, in grams above the bare pan; newest last.</summary>
     public List<double> Liners { get; } = [];
 
     /// <summary>What differs by less is the same level; grams.</summary>
@@ -153,7 +153,6 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     public Placing PresumedLinerIsLoad()
     {
         var tare = Rest!.Bare!;
-        Liners.Remove(Rest.Grams - tare.Grams);
         Load = new Placing(Rest.Since, tare, history) { Announced = true, Animal = true };
         Begin(Load, Rest.Since, tare);
         foreach (var sample in history)
@@ -164,6 +163,16 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
         Rest = null;
         return Load;
+    }
+
+    /// <summary>Something was weighed on this liner: only use tells a liner from a chick that lies still.</summary>
+    public void Used(Rest liner)
+    {
+        if (!liner.Lined || double.IsNaN(bare) || liner.Grams - bare <= Least)
+            return;
+        Liners.Add(liner.Grams - bare);
+        if (Liners.Count > 8)
+            Liners.RemoveAt(0);
     }
 
     /// <summary>Since the last lift the pan has been without the liner that lay there before: what lies there now is another.</summary>

@@ -4,7 +4,7 @@ using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Round;
 
-/// <summary>One card takes back the newest of the day, whatever wrote it down.</summary>
+/// <summary>One card takes back the newest weighing or feed of the day, or what another card has just written down.</summary>
 public sealed class UndoTests
 {
     [Fact]
@@ -54,6 +54,13 @@ public sealed class UndoTests
             scene.Scan("!UNDO").Hold(6, 8.2);
         Assert.Equal(["chore", "observation", "feed", "weighing"], scene.Events.OfType<UndoEvent>().Select(undo => undo.Undone));
         Assert.Equal("nothing-to-undo", scene.Events.OfType<AlertEvent>().Last().Alert);
+    }
+
+    [Fact]
+    public void A_minute_after_another_card_it_is_the_weighing_again_that_is_taken_back()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6).Scan("!WASHED").Hold(61, 8.2).Scan("!UNDO");
+        Assert.Equal("weighing", Assert.Single(scene.Events.OfType<UndoEvent>()).Undone);
     }
 
     [Fact]
