@@ -73,7 +73,7 @@ public sealed class EventJsonTests
         { "chore", """{"at":"2026-03-02T05:41:10.125Z","event":"chore","chore":"wash"}""" },
         { "due", """{"at":"2026-03-02T05:41:10.125Z","event":"due","due":"feed","chick":"AM-0147","dueAt":"2026-03-02T05:41:10.125Z","text":"Due."}""" },
         { "finding", """{"at":"2026-03-02T05:41:10.125Z","event":"finding","chick":"AM-0147","finding":"too-good","severity":"look","text":"Look.","grams":204.9,"expectedGrams":190.2,"lowGrams":183.1,"highGrams":197.5}""" },
-        { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing"}""" },
+        { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing","observation":null,"chore":null}""" },
         { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "tare-after", """{"at":"2026-03-02T05:41:10.125Z","event":"tare-after","device":"scale","chick":"AM-0147","tareGrams":8.2,"afterGrams":9.4,"changeGrams":1.2,"uncertaintyGrams":0.041,"slip":true,"driftFreeGrams":null}""" },
         { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null}""" },
