@@ -10,7 +10,8 @@ internal static class Bluetooth
 {
     private const double TargetDelayMilliseconds = 5, TargetReconnectSeconds = 3, TargetIdlePercent = 0.5;
 
-    public static async Task<int> RunAsync()
+    /// <param name="native">A natively compiled capture-agent; null: only the managed one is measured.</param>
+    public static async Task<int> RunAsync(string? native)
     {
         if (!PrivateBus.IsThere)
         {
@@ -26,7 +27,8 @@ internal static class Bluetooth
         Console.WriteLine("connections ...");
         var cycles = await Cycles.MeasureAsync();
         Console.WriteLine("idle ...");
-        var idle = RadioIdle.Measure();
+        var idle = RadioIdle.Measure(null);
+        var compiled = native is null ? null : RadioIdle.Measure(Path.GetFullPath(native));
 
         ResultFile.Write("bluetooth", Machine.Describe(load, Path.GetTempPath()), string.Create(CultureInfo.InvariantCulture, $"""
             The central of the agent and a stand-in for BlueZ (simulators/Bluetooth) with a real dbus-daemon between them. What is measured is the agent and the bus, not a radio.
@@ -75,6 +77,7 @@ internal static class Bluetooth
             | process | of a core |
             | --- | --- |
             | agent, two devices | {idle.AgentPercent:0.00} % |
+            | native agent, two devices | {(compiled is null ? "not measured" : string.Create(CultureInfo.InvariantCulture, $"{compiled.AgentPercent:0.00} %"))} |
             | baseline: a process with the same host and no device | {idle.HostPercent:0.00} % |
 
             User and system time are from /proc/PID/stat. Target: {TargetIdlePercent:0.0} % of a core.

@@ -16,7 +16,7 @@ return args switch
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
     ["tares"] => TaresCommand.Run(),
-    ["bluetooth"] => await Bluetooth.RunAsync(),
+    ["bluetooth", .. var native] => await Bluetooth.RunAsync(native.FirstOrDefault()),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
     ["crop", .. var words] => CropCommand.Run(words) ?? Usage(),
     ["answers"] => await Answers.RunAsync(),
@@ -40,7 +40,8 @@ static int Usage()
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
           tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
-          bluetooth         delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
+          bluetooth [NATIVE]
+                            delay, outages, a thousand connections and idle cost, against a stand-in for BlueZ
                             (about seven minutes; needs dbus-daemon)
           batch [COUNT] [SEED]
                             the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside

@@ -16,7 +16,8 @@ internal sealed record RadioIdle(double AgentPercent, double HostPercent)
 
     private static readonly TimeSpan Settling = TimeSpan.FromSeconds(20);
 
-    public static RadioIdle Measure()
+    /// <param name="native">A natively compiled capture-agent; null: the managed one.</param>
+    public static RadioIdle Measure(string? native)
     {
         using var bus = new PrivateBus();
         // Handed on to the processes that are started from here.
@@ -33,7 +34,7 @@ internal sealed record RadioIdle(double AgentPercent, double HostPercent)
         using var host = AgentUnderTest.StartThis(IdleHost.Name);
         try
         {
-            using var agent = AgentUnderTest.Run(folder);
+            using var agent = AgentUnderTest.Run(folder, native);
             var reading = new Thread(() => agent.Events.BaseStream.CopyTo(Stream.Null)) { IsBackground = true };
             reading.Start();
             Thread.Sleep(Settling);
