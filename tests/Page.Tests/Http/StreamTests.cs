@@ -83,14 +83,16 @@ public sealed class StreamTests
         Assert.DoesNotContain(seen, one => one.Name == "missed");
         Assert.Equal(written + 3, page.Feed.Last);
 
-        // The one that slept has nothing kept for it beyond the ring, and is told so when it wakes.
-        for (var i = 0; i < 2 * Agent.Page.Live.EventFeed.Capacity; i++)
+        // The one that slept has nothing kept for it beyond the ring, and is told so when it wakes. More than any system keeps for a connection.
+        for (var i = 0; i < 200_000; i++)
             page.Feed.Write(new ProbeEvent(page.Time.GetUtcNow(), "probe", 39m, 0.2m, false, 39.8m));
         var (events, missed) = page.Feed.After(0);
         Assert.True(missed);
         Assert.Equal(page.Feed.Last - Agent.Page.Live.EventFeed.Capacity + 1, events[0].Id);
         using var lines = new StreamReader(stuck.GetStream());
-        while (await lines.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        patience.CancelAfter(TimeSpan.FromMinutes(1));
+        while (await lines.ReadLineAsync(patience.Token) is { } line)
         {
             if (line == "event: missed")
                 return;
