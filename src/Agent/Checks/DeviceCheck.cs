@@ -83,14 +83,14 @@ internal static class DeviceCheck
     // For a path that is not there: the one that was meant may be among these.
     private static string Others(DeviceOptions device, TraceRecord state)
     {
-        if (device.Connection!.Kind != "serial" || state.Detail?.StartsWith("There is no", StringComparison.Ordinal) is not true)
+        if (device.Connection!.Kind != "serial" || state.Cause != LinkCause.Absent)
             return "";
         var names = SerialPort.GetPortNames();
         return names.Length == 0 ? " This machine has no serial port now." : $" Serial ports here: {string.Join(", ", names.Order(StringComparer.Ordinal))}.";
     }
 
     private static string Holder(TraceRecord state, string path) =>
-        state.Detail?.Contains("busy", StringComparison.Ordinal) is true && DeviceHolders.Of(path) is { Count: > 0 } holders
+        state.Cause == LinkCause.Busy && DeviceHolders.Of(path) is { Count: > 0 } holders
             ? $" Now it is open in {string.Join(", ", holders)}."
             : "";
 }

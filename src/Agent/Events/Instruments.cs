@@ -3,7 +3,7 @@ using System.Text.Json.Serialization;
 namespace CaptureAgent.Agent.Events;
 
 /// <summary>A device came up, went down, or has said nothing for too long.</summary>
-internal sealed record DeviceEvent(DateTimeOffset At, string Device, string State, string? Detail) : StationEvent(At)
+internal sealed record DeviceEvent(DateTimeOffset At, string Device, string State, string? Detail, string? Cause = null) : StationEvent(At)
 {
     public override string Name => "device";
 }

@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Trace;
 
 namespace CaptureAgent.Agent.Hosting;
@@ -66,7 +67,7 @@ internal sealed class LinkQueue(string device, ChannelWriter<TraceRecord> shared
     private bool TellLoss()
     {
         var now = time.GetUtcNow();
-        var down = new TraceRecord(now, device, Link: LinkChange.Down, Detail: $"The computer did not keep up: {lostNow} pieces of what '{device}' sent were lost. Weigh again what lies on the pan.");
+        var down = new TraceRecord(now, device, Link: LinkChange.Down, Detail: $"The computer did not keep up: {lostNow} pieces of what '{device}' sent were lost. Weigh again what lies on the pan.", Cause: LinkCause.Overrun);
         if (!shared.TryWrite(down))
             return false;
 

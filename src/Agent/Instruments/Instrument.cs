@@ -64,7 +64,7 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
 
         heard = record.At;
         if (state == "silent")
-            Change(record.At, "up", null, events);
+            Change(record.At, "up", null, null, events);
         OnBytes(record.At, record.Source, record.Bytes.Span, events);
     }
 
@@ -72,7 +72,7 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
     {
         if (Due is not { } due || due > at)
             return;
-        Change(at, "silent", $"Nothing heard for {SilentAfter!.Value.TotalSeconds:0} s. Is it switched on, and set to send by itself?", events);
+        Change(at, "silent", $"Nothing heard for {SilentAfter!.Value.TotalSeconds:0} s. Is it switched on, and set to send by itself?", null, events);
         OnSilent(at);
     }
 
@@ -106,15 +106,15 @@ internal abstract class Instrument(DeviceOptions device, TimeSpan? silentAfter)
     {
         heard = link == LinkChange.Up ? record.At : null;
         OnLinkChange(record.At, link, events);
-        Change(record.At, link == LinkChange.Up ? "up" : "down", record.Detail, events);
+        Change(record.At, link == LinkChange.Up ? "up" : "down", record.Detail, record.Cause, events);
     }
 
-    private void Change(DateTimeOffset at, string now, string? why, List<StationEvent> events)
+    private void Change(DateTimeOffset at, string now, string? why, string? cause, List<StationEvent> events)
     {
         if (now == state && why == detail)
             return;
         state = now;
         detail = why;
-        events.Add(new DeviceEvent(at, Id, now, why));
+        events.Add(new DeviceEvent(at, Id, now, why, cause));
     }
 }

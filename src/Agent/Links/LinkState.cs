@@ -43,7 +43,7 @@ internal sealed partial class LinkState(string device, ChannelWriter<TraceRecord
         else
             LogLost(device, cause.Detail);
         warned = true;
-        await output.WriteAsync(new(time.GetUtcNow(), device, Link: LinkChange.Down, Detail: cause.Detail), stop);
+        await output.WriteAsync(new(time.GetUtcNow(), device, Link: LinkChange.Down, Detail: cause.Detail, Cause: cause.Cause), stop);
     }
 
     [LoggerMessage(100, LogLevel.Information, "{Device}: connected again; {Remark}")]

@@ -16,6 +16,7 @@ internal sealed class TraceLine(IReadOnlyList<string> devices)
     private string? source;
     private LinkChange? link;
     private string? detail;
+    private string? cause;
 
     /// <summary>What a line turned out to be.</summary>
     internal enum Outcome
@@ -32,7 +33,7 @@ internal sealed class TraceLine(IReadOnlyList<string> devices)
     /// <param name="problem">Set where the line is broken.</param>
     public Outcome Read(ReadOnlySpan<byte> line, out TraceRecord? record, out string problem)
     {
-        (at, device, text, hex, source, link, detail) = (null, null, null, null, null, null, null);
+        (at, device, text, hex, source, link, detail, cause) = (null, null, null, null, null, null, null, null);
         (record, problem) = (null, "");
         try
         {
@@ -82,7 +83,8 @@ internal sealed class TraceLine(IReadOnlyList<string> devices)
             : reader.ValueTextEquals("hex"u8) ? 'h'
             : reader.ValueTextEquals("source"u8) ? 's'
             : reader.ValueTextEquals("link"u8) ? 'l'
-            : reader.ValueTextEquals("detail"u8) ? 'e' : ' ';
+            : reader.ValueTextEquals("detail"u8) ? 'e'
+            : reader.ValueTextEquals("cause"u8) ? 'c' : ' ';
         if (key == ' ')
             return reader.Read() && reader.TrySkip();
         if (!reader.Read())
@@ -98,6 +100,7 @@ internal sealed class TraceLine(IReadOnlyList<string> devices)
             case 'h': hex = Hex(ref reader); break;
             case 's': source = reader.GetString(); break;
             case 'l': link = Change(ref reader); break;
+            case 'c': cause = reader.GetString(); break;
             default: detail = reader.GetString(); break;
         }
 
@@ -115,7 +118,7 @@ internal sealed class TraceLine(IReadOnlyList<string> devices)
         if (source is not null && hex is null)
             throw new FormatException("'source' belongs to 'hex'.");
 
-        return new TraceRecord(moment, device, text ?? hex ?? [], source, link, detail);
+        return new TraceRecord(moment, device, text ?? hex ?? [], source, link, detail, cause);
     }
 
     // A moment without a zone would be taken for local time; only UTC is allowed.

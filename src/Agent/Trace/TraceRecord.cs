@@ -7,8 +7,9 @@ namespace CaptureAgent.Agent.Trace;
 /// <param name="Source">GATT characteristic or service-data UUID (short form), or "hid"; null for text.</param>
 /// <param name="Link">Set instead of <paramref name="Bytes"/>.</param>
 /// <param name="Detail">Why the link is down, and what to do, for people.</param>
+/// <param name="Cause">The same as one word, of <see cref="Links.LinkCause"/>.</param>
 internal sealed record TraceRecord(
-    DateTimeOffset At, string Device, ReadOnlyMemory<byte> Bytes = default, string? Source = null, LinkChange? Link = null, string? Detail = null);
+    DateTimeOffset At, string Device, ReadOnlyMemory<byte> Bytes = default, string? Source = null, LinkChange? Link = null, string? Detail = null, string? Cause = null);
 
 internal enum LinkChange
 {

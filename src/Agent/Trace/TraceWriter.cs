@@ -50,6 +50,8 @@ internal sealed class TraceWriter(Stream stream) : IDisposable
                 json.WriteString("link"u8, link is LinkChange.Up ? "up"u8 : "down"u8);
                 if (record.Detail is not null)
                     json.WriteString("detail"u8, record.Detail);
+                if (record.Cause is not null)
+                    json.WriteString("cause"u8, record.Cause);
             }
             else if (record.Source is null)
             {

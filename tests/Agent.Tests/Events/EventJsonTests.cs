@@ -76,7 +76,7 @@ public sealed class EventJsonTests
         { "undo", """{"at":"2026-03-02T05:41:10.125Z","event":"undo","chick":"AM-0147","undone":"weighing","observation":null,"chore":null}""" },
         { "check", """{"at":"2026-03-02T05:41:10.125Z","event":"check","device":"scale","grams":200.131,"expectedGrams":200,"errorGrams":0.131,"toleranceGrams":0.1,"ok":false,"text":"Off.","uncertaintyGrams":0.07}""" },
         { "tare-after", """{"at":"2026-03-02T05:41:10.125Z","event":"tare-after","device":"scale","chick":"AM-0147","tareGrams":8.2,"afterGrams":9.4,"changeGrams":1.2,"uncertaintyGrams":0.041,"slip":true,"driftFreeGrams":null}""" },
-        { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null}""" },
+        { "device", """{"at":"2026-03-02T05:41:10.125Z","event":"device","device":"scale","state":"up","detail":null,"cause":null}""" },
         { "alert", """{"at":"2026-03-02T05:41:10.125Z","event":"alert","alert":"not-stored","chick":"AM-0147","device":null,"text":"Full."}""" },
         { "probe", """{"at":"2026-03-02T05:41:10.125Z","event":"probe","device":"probe","celsius":39.8,"uncertaintyCelsius":0.2,"settled":true,"shownCelsius":39.8}""" },
         { "batch", """{"at":"2026-03-02T05:41:10.125Z","event":"batch","batch":3,"state":"in-range","celsius":39.8,"discardAt":"2026-03-02T06:01:10.125Z","belowBandAt":null,"device":"probe","mixedAt":"2026-03-02T05:41:10.125Z","inRangeSince":null,"belowBandSoonest":null,"belowBandLatest":null,"chicksInTime":12,"probeChecked":false,"probeCheckedAt":null}""" },

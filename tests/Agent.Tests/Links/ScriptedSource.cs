@@ -7,7 +7,7 @@ namespace CaptureAgent.Agent.Tests.Links;
 /// <summary>A device that is there or not as the test says.</summary>
 internal sealed class ScriptedSource : ISessionSource
 {
-    private volatile LinkException? fault = new("It is absent.", "Plug it in.");
+    private volatile LinkException? fault = new(LinkCause.Absent, "It is absent.", "Plug it in.");
     private volatile TaskCompletionSource lost = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private int attempts, open;
 
@@ -27,8 +27,8 @@ internal sealed class ScriptedSource : ISessionSource
 
     public void Fail(string reason, bool isAbsence = false)
     {
-        fault = new(reason, "Mend it.") { IsAbsence = isAbsence };
-        lost.TrySetException(new LinkException("It was lost.", "Plug it in."));
+        fault = new(LinkCause.Absent, reason, "Mend it.") { IsAbsence = isAbsence };
+        lost.TrySetException(new LinkException(LinkCause.Lost, "It was lost.", "Plug it in."));
     }
 
     /// <summary>The session ends as a watchdog's does.</summary>
@@ -53,7 +53,7 @@ internal sealed class ScriptedSource : ISessionSource
         public string? Remark => null;
 
         public Task ListenAsync(ChannelWriter<TraceRecord> output, CancellationToken stop) =>
-            source.DiesAtOnce ? Task.FromException(new LinkException("It was lost.", "Plug it in.")) : lost.WaitAsync(stop);
+            source.DiesAtOnce ? Task.FromException(new LinkException(LinkCause.Lost, "It was lost.", "Plug it in.")) : lost.WaitAsync(stop);
 
         public ValueTask DisposeAsync()
         {

@@ -15,7 +15,7 @@ public sealed class TraceReaderTests
         var records = Read(First + "\n" + Second + """
 
             {"at":"2026-03-02T05:41:11.1234567Z","device":"probe","source":"2a1c","hex":"00440100FF","later":{"a":[1]}}
-            {"at":"2026-03-02T05:41:12Z","device":"scale","link":"down","detail":"unplugged"}
+            {"at":"2026-03-02T05:41:12Z","device":"scale","link":"down","detail":"unplugged","cause":"lost"}
             {"at":"2026-03-02T05:41:12Z","device":"scale","link":"up"}
 
             """);
@@ -26,7 +26,7 @@ public sealed class TraceReaderTests
         Assert.Equal("scanner", records[1].Device);
         Assert.Equal([0x00, 0x44, 0x01, 0x00, 0xFF], records[2].Bytes.ToArray());
         Assert.Equal("2a1c", records[2].Source);
-        Assert.Equal((LinkChange.Down, "unplugged"), (records[3].Link!.Value, records[3].Detail));
+        Assert.Equal((LinkChange.Down, "unplugged", "lost"), (records[3].Link!.Value, records[3].Detail, records[3].Cause));
         Assert.Equal(LinkChange.Up, records[4].Link);
         Assert.True(records[4].Bytes.IsEmpty);
     }

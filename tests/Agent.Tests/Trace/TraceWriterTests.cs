@@ -1,4 +1,5 @@
 using System.Text;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Trace;
 using CsCheck;
 using Xunit;
@@ -17,7 +18,7 @@ public sealed class TraceWriterTests
             return kind switch
             {
                 0 => new TraceRecord(at, device, bytes, "2a1c"),
-                1 => new TraceRecord(at, device, Link: LinkChange.Down, Detail: Whole(detail)),
+                1 => new TraceRecord(at, device, Link: LinkChange.Down, Detail: Whole(detail), Cause: LinkCause.Busy),
                 2 => new TraceRecord(at, device, Link: LinkChange.Up),
                 _ => new TraceRecord(at, device, bytes),
             };
@@ -37,14 +38,14 @@ public sealed class TraceWriterTests
         """
         {"at":"2026-03-02T05:41:10.125000Z","device":"scale","text":"ST,GS,+    8.2  g\r\n"}
         {"at":"2026-03-02T05:41:10.125001Z","device":"probe","source":"2a1c","hex":"00440100ff"}
-        {"at":"2026-03-02T05:41:11.000000Z","device":"scale","link":"down","detail":"unplugged"}
+        {"at":"2026-03-02T05:41:11.000000Z","device":"scale","link":"down","detail":"unplugged","cause":"lost"}
 
         """,
         Encoding.UTF8.GetString(Written(
         [
             new TraceRecord(Start.AddMilliseconds(125), "scale", "ST,GS,+    8.2  g\r\n"u8.ToArray()),
             new TraceRecord(Start.AddMilliseconds(125).AddMicroseconds(1), "probe", new byte[] { 0x00, 0x44, 0x01, 0x00, 0xFF }, "2a1c"),
-            new TraceRecord(Start.AddSeconds(1), "scale", Link: LinkChange.Down, Detail: "unplugged"),
+            new TraceRecord(Start.AddSeconds(1), "scale", Link: LinkChange.Down, Detail: "unplugged", Cause: LinkCause.Lost),
         ])));
 
     [Fact]

@@ -149,6 +149,24 @@ public sealed class ViewTests
     }
 
     [Fact(Timeout = 300_000)]
+    public async Task What_is_wrong_is_said_in_the_language_of_the_page()
+    {
+        await using var browser = await Chromium.StartAsync();
+        await using var served = await ServedPage.StartAsync();
+        Fill(served);
+        var page = await browser.OpenAsync($"{served.Here}/instruments?language=es");
+        await page.WaitForSelectorAsync("table");
+        Assert.Contains("Se ha perdido.", await page.InnerTextAsync("td .bad"), StringComparison.Ordinal);
+        Assert.Equal(0, await page.Locator("main [lang=en]").CountAsync());
+
+        await page.GotoAsync($"{served.Here}/register");
+        await page.ClickAsync("summary");
+        await page.FillAsync("input[name=code]", "AM-0147");
+        await page.ClickAsync("button.chief");
+        await page.WaitForFunctionAsync("document.querySelector('main .said').textContent === 'El registro ya tiene este pollo.'");
+    }
+
+    [Fact(Timeout = 300_000)]
     public async Task A_device_from_afar_pairs_with_a_code()
     {
         await using var browser = await Chromium.StartAsync();
@@ -175,7 +193,7 @@ public sealed class ViewTests
         served.Feed.Write(new ProbeEvent(now, "probe", 40.1m, 0.2m, false, 39.8m));
         served.Feed.Write(new ProbeEvent(now.AddSeconds(20), "probe", 39.8m, 0.2m, true, 39.8m));
         served.Feed.Write(new BatchEvent(now.AddSeconds(20), 3, "in-range", 39.8m, now.AddMinutes(60), now.AddMinutes(9)));
-        served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again."));
+        served.Feed.Write(new DeviceEvent(now, "scanner", "down", "It was unplugged: plug it in again.", "lost"));
         var feed = new Store.FeedRow(Guid.NewGuid(), "AM-0147", now.AddHours(-3), "Etc/UTC", ServedPage.Day, 3, "in-range", "east-room");
         served.Store.Add(feed);
         served.Store.Add(new Store.IntakeRow(Guid.NewGuid(), feed.Id, weighed.Id, again.Id, now.AddHours(-3), "Etc/UTC", "east-room", 12_300, 110));

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using System.Text.Json;
 using CaptureAgent.Page.Tests.Support;
 using Xunit;
 
@@ -47,7 +48,7 @@ public sealed class RequestTableTests
 
         Assert.Equal(status, (int)answer.StatusCode);
         if (status >= 400)
-            Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+            await AssertCanBeReadAsync(answer);
     }
 
     [Theory]
@@ -147,8 +148,8 @@ public sealed class RequestTableTests
         using var answer = await SendAsync(client, method, path, body, type);
 
         Assert.True(status == (int)answer.StatusCode, $"{(int)answer.StatusCode}: {await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)}");
-        if (status >= 400 && answer.Content.Headers.ContentType is { } told)
-            Assert.Equal("application/problem+json", told.MediaType);
+        if (status >= 400 && answer.Content.Headers.ContentType is not null)
+            await AssertCanBeReadAsync(answer);
     }
 
     [Fact]
@@ -214,6 +215,14 @@ public sealed class RequestTableTests
             Assert.False(answer.Headers.Contains("Server"));
             Assert.False(answer.Headers.Contains("Access-Control-Allow-Origin"));
         }
+    }
+
+    // As a problem (RFC 9457) whose kind the page has words for.
+    private static async Task AssertCanBeReadAsync(HttpResponseMessage answer)
+    {
+        Assert.Equal("application/problem+json", answer.Content.Headers.ContentType?.MediaType);
+        using var problem = JsonDocument.Parse(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        Assert.Contains($"problem-{problem.RootElement.GetProperty("type").GetString()!.Split(':')[^1]}", PageTexts.In("es").Keys);
     }
 
     private static Task<HttpResponseMessage> SendAsync(HttpClient client, string method, string path, string? body, string? type = Json)

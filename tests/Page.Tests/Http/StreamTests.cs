@@ -90,8 +90,7 @@ public sealed class StreamTests
         Assert.True(missed);
         Assert.Equal(page.Feed.Last - Agent.Page.Live.EventFeed.Capacity + 1, events[0].Id);
         using var lines = new StreamReader(stuck.GetStream());
-        using var patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
-        patience.CancelAfter(TimeSpan.FromMinutes(1));
+        using var patience = Patience();
         while (await lines.ReadLineAsync(patience.Token) is { } line)
         {
             if (line == "event: missed")
@@ -101,8 +100,17 @@ public sealed class StreamTests
         Assert.Fail("The stream ended without a word of what was missed.");
     }
 
+    // What never comes fails the test, and does not hang it.
+    private static CancellationTokenSource Patience()
+    {
+        var patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        patience.CancelAfter(TimeSpan.FromMinutes(2));
+        return patience;
+    }
+
     private static async Task<List<(string? Id, string Name, string Data)>> ReadAsync(HttpClient client, string path, string? lastId, int count, Action<int>? each = null)
     {
+        using var patience = Patience();
         using var request = new HttpRequestMessage(HttpMethod.Get, path);
         if (lastId is not null)
             request.Headers.Add("Last-Event-ID", lastId);
@@ -111,7 +119,7 @@ public sealed class StreamTests
         using var reader = new StreamReader(await answer.Content.ReadAsStreamAsync(TestContext.Current.CancellationToken));
         var events = new List<(string? Id, string Name, string Data)>();
         (string? Id, string Name, string Data) one = default;
-        while (events.Count < count && await reader.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
+        while (events.Count < count && await reader.ReadLineAsync(patience.Token) is { } line)
         {
             if (line.StartsWith("id: ", StringComparison.Ordinal))
                 one.Id = line[4..];

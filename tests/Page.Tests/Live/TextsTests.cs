@@ -1,10 +1,11 @@
-using System.Text.Json;
 using System.Text.RegularExpressions;
 using CaptureAgent.Agent.Answers.Voice;
 using CaptureAgent.Agent.Labels;
+using CaptureAgent.Agent.Links;
 using CaptureAgent.Agent.Page.Live;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Thriving;
+using CaptureAgent.Page.Tests.Support;
 using Xunit;
 
 namespace CaptureAgent.Page.Tests.Live;
@@ -12,7 +13,7 @@ namespace CaptureAgent.Page.Tests.Live;
 /// <summary>What the page says, in each language: nothing is left out in one of them.</summary>
 public sealed partial class TextsTests
 {
-    private static readonly Dictionary<string, string> English = Read("en"), Spanish = Read("es");
+    private static readonly Dictionary<string, string> English = PageTexts.In("en"), Spanish = PageTexts.In("es");
 
     [Fact]
     public void Every_key_of_one_language_is_in_the_other_with_the_same_places()
@@ -45,6 +46,10 @@ public sealed partial class TextsTests
     }
 
     [Fact]
+    public void Whatever_keeps_a_device_away_can_be_read() =>
+        Assert.All(LinkCause.All, static cause => Assert.Contains($"cause-{cause}", English.Keys));
+
+    [Fact]
     public void Every_step_at_the_pan_has_its_word_and_what_to_do_next()
     {
         foreach (var step in typeof(PanStep).GetFields().Select(field => (string)field.GetRawConstantValue()!).Where(step => step != PanStep.Checked).Concat(["checked-good", "checked-off"]))
@@ -62,16 +67,6 @@ public sealed partial class TextsTests
     }
 
     private static IEnumerable<string> PlacesOf(string text) => Places().Matches(text).Select(place => place.Value).Order(StringComparer.Ordinal);
-
-    // A module whose object is JSON.
-    private static Dictionary<string, string> Read(string language)
-    {
-        using var stream = typeof(Board).Assembly.GetManifestResourceStream($"page/texts-{language}.js")!;
-        using var reader = new StreamReader(stream);
-        var text = reader.ReadToEnd();
-        var json = text[(text.IndexOf("export default ", StringComparison.Ordinal) + "export default ".Length)..text.LastIndexOf(';')];
-        return JsonSerializer.Deserialize<Dictionary<string, string>>(json)!;
-    }
 
     [GeneratedRegex(@"\{\w+\}")]
     private static partial Regex Places();

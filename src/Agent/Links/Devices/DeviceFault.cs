@@ -11,27 +11,27 @@ internal static class DeviceFault
     public static LinkException Opening(int error, string path, DeviceStatus? status, string user) => error switch
     {
         Libc.NoEntry or Libc.NotDirectory => new(
-            $"There is no {path}.", "Plug the device in and switch it on; `ls /dev/serial/by-id/` lists the serial devices that are there.")
+            LinkCause.Absent, $"There is no {path}.", "Plug the device in and switch it on; `ls /dev/serial/by-id/` lists the serial devices that are there.")
         {
             IsAbsence = true,
         },
-        Libc.Access or Libc.NotPermitted => new($"Permission denied: {path}.", Permission(status, user)),
+        Libc.Access or Libc.NotPermitted => new(LinkCause.Denied, $"Permission denied: {path}.", Permission(status, user)),
         Libc.Busy or Libc.Again => new(
-            $"{path} is busy: another program uses it.", $"Close that program; `fuser -v {path}` names it."),
+            LinkCause.Busy, $"{path} is busy: another program uses it.", $"Close that program; `fuser -v {path}` names it."),
         Libc.IsDirectory => NotADevice(path),
         Libc.NoDevice or Libc.NoSuchAddress or Libc.InputOutput => new(
-            $"{path} does not answer ({Text(error)}).", "Plug it in again; if that does not help, try another cable or adapter."),
-        _ => new($"{path} cannot be opened ({Text(error)}).", "It is tried again by itself."),
+            LinkCause.NoAnswer, $"{path} does not answer ({Text(error)}).", "Plug it in again; if that does not help, try another cable or adapter."),
+        _ => new(LinkCause.NoAnswer, $"{path} cannot be opened ({Text(error)}).", "It is tried again by itself."),
     };
 
     public static LinkException NotADevice(string path) => new(
-        $"{path} is no character device.", "Give the path of the device file, best under /dev/serial/by-id/.");
+        LinkCause.WrongDevice, $"{path} is no character device.", "Give the path of the device file, best under /dev/serial/by-id/.");
 
     public static LinkException NotSerial(string path) => new(
-        $"{path} is no serial port.", "Give the path of a serial device, best under /dev/serial/by-id/.");
+        LinkCause.WrongDevice, $"{path} is no serial port.", "Give the path of a serial device, best under /dev/serial/by-id/.");
 
     public static LinkException Lost(string path, string how) => new(
-        $"{path} was lost ({how}).", "Unplugged or switched off? It is used again by itself when it comes back.");
+        LinkCause.Lost, $"{path} was lost ({how}).", "Unplugged or switched off? It is used again by itself when it comes back.");
 
     public static string Text(int error) => Marshal.GetPInvokeErrorMessage(error);
 

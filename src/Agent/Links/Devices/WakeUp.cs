@@ -14,7 +14,7 @@ internal sealed class WakeUp : IDisposable
         var opened = Libc.EventDescriptor(0, Libc.NonBlocking | Libc.CloseOnExec);
         if (opened < 0)
             throw new LinkException(
-                $"The system gives no event descriptor ({DeviceFault.Text(Marshal.GetLastPInvokeError())}).", "Raise the agent's limit of open files.");
+                LinkCause.Overrun, $"The system gives no event descriptor ({DeviceFault.Text(Marshal.GetLastPInvokeError())}).", "Raise the agent's limit of open files.");
         descriptor = new(opened, ownsHandle: true);
     }
 

@@ -19,7 +19,7 @@ internal static partial class HidControl
         if (Control(device.File, DescriptorSize, descriptor) < 0 || Control(device.File, Descriptor, descriptor) < 0)
         {
             throw new LinkException(
-                $"{device.Path} is no raw HID device.", "Give the scale's path under /dev that begins with hidraw, best a link that a udev rule makes.");
+                LinkCause.WrongDevice, $"{device.Path} is no raw HID device.", "Give the scale's path under /dev that begins with hidraw, best a link that a udev rule makes.");
         }
 
         var size = Math.Clamp(BinaryPrimitives.ReadInt32LittleEndian(descriptor), 0, LongestDescriptor);

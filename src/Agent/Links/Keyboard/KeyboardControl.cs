@@ -17,12 +17,12 @@ internal static partial class KeyboardControl
         if (Control(device.File, KeysKnown, keys) < 0 || !IsSet(keys, KeyMap.Enter) || !IsSet(keys, KeyMap.Letter1))
         {
             throw new LinkException(
-                $"{device.Path} is no keyboard that types codes.", "Give the scanner's path that ends in -event-kbd; `ls /dev/input/by-id/` lists what is there.");
+                LinkCause.WrongDevice, $"{device.Path} is no keyboard that types codes.", "Give the scanner's path that ends in -event-kbd; `ls /dev/input/by-id/` lists what is there.");
         }
 
         // A key that is down while we take the keyboard would stay down for everyone else.
         if (Control(device.File, KeysDown, keys) >= 0 && Array.Exists(keys, static some => some != 0))
-            throw new LinkException($"A key of {device.Path} is held down.", "Let go of it, or switch the scanner off and on.");
+            throw new LinkException(LinkCause.Busy, $"A key of {device.Path} is held down.", "Let go of it, or switch the scanner off and on.");
         if (Control(device.File, Grab, 1) != 0)
             throw DeviceFault.Opening(Marshal.GetLastPInvokeError(), device.Path, null, Environment.UserName);
     }

@@ -45,7 +45,7 @@ internal sealed class InstrumentRoutes(PageParts parts)
         var words = parts.Words.Of(device.Id);
         return new(
             device.Id, device.Role, device.Dialect, device.Connection is { } connection ? $"{connection.Kind} {connection.Path ?? connection.Address}" : null,
-            state?.State ?? "unknown", state?.Since, state?.Detail, words?.At, words is null ? null : Shown(words),
+            state?.State ?? "unknown", state?.Since, state?.Detail, state?.Cause, words?.At, words is null ? null : Shown(words),
             [.. checks.TakeLast(ShownChecks).Reverse().Select(check => new CheckView(
                 check.At, check.Milligrams / 1000m, check.ExpectedMilligrams / 1000m, check.ErrorMilligrams / 1000m, check.ToleranceMilligrams / 1000m, check.IsWithinTolerance))]);
     }

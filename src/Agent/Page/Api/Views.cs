@@ -110,7 +110,7 @@ internal sealed record DayWeight(DateOnly Day, decimal Grams, decimal? Uncertain
 
 /// <param name="LastWords">What it sent last: text, or bytes in hexadecimal digits.</param>
 internal sealed record InstrumentView(
-    string Device, string Role, string Dialect, string? Connection, string State, DateTimeOffset? Since, string? Detail, DateTimeOffset? HeardAt,
+    string Device, string Role, string Dialect, string? Connection, string State, DateTimeOffset? Since, string? Detail, string? Cause, DateTimeOffset? HeardAt,
     string? LastWords, IReadOnlyList<CheckView> Checks);
 
 internal sealed record InstrumentList(IReadOnlyList<InstrumentView> Items);

@@ -1,4 +1,4 @@
-import { el, t, api, moment, time, table, known, settings, english, download } from './tools.js';
+import { el, t, api, moment, time, table, known, settings, causeOf, download } from './tools.js';
 import { blankToNull } from './chick.js';
 
 const told = (say, work) => event => { event?.preventDefault(); say.textContent = ''; work(event).catch(problem => { say.className = 'said bad'; say.textContent = problem.message; }); };
@@ -13,7 +13,7 @@ export const instruments = {
       el('h1', {}, t('instruments')), say,
       items.length === 0 ? el('p', {}, t('no-instruments')) : table(t('instruments'), [t('instrument'), t('state'), t('heard'), t('checks')], items.map(item => [
         [el('strong', {}, item.device), el('div', {}, `${known(`role-${item.role}`) ? t(`role-${item.role}`) : item.role}, ${item.dialect}`), item.connection ? el('code', {}, item.connection) : null],
-        el('span', { class: item.state === 'up' ? 'good' : item.state === 'unknown' ? null : 'bad' }, [item.state === 'up' ? '✓ ' : item.state === 'unknown' ? '○ ' : '✕ ', t(`device-${item.state}`), item.since ? `, ${time(item.since)}` : '', item.detail ? el('div', {}, english(item.detail)) : null]),
+        el('span', { class: item.state === 'up' ? 'good' : item.state === 'unknown' ? null : 'bad' }, [item.state === 'up' ? '✓ ' : item.state === 'unknown' ? '○ ' : '✕ ', t(`device-${item.state}`), item.since ? `, ${time(item.since)}` : '', item.detail ? el('div', {}, causeOf(item)) : null]),
         item.heardAt ? [time(item.heardAt), el('div', {}, el('code', {}, item.lastWords))] : '–',
         item.checks.length === 0 ? '–' : el('ul', {}, item.checks.map(check => el('li', { class: check.ok ? 'good' : 'bad' }, `${check.ok ? '✓' : '✕'} ${moment(check.at)}: ${check.grams} g (${check.expectedGrams} g, ${check.errorGrams > 0 ? '+' : ''}${check.errorGrams} g)`))),
       ])),

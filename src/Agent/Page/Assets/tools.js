@@ -19,6 +19,9 @@ const kindOf = (group, kind) => t(known(`${group}-${kind}`) ? `${group}-${kind}`
 /** The agent's own words are English: marked as such for who hears the page in another language. */
 export const english = text => el('span', { lang: 'en' }, text);
 
+/** Why a device is not connected. */
+export const causeOf = item => settings.language === 'en' || !known(`cause-${item.cause}`) ? english(item.detail) : t(`cause-${item.cause}`);
+
 /** An alert in the language of the page: the chick or device, what it is, and the weight if it is about one. */
 export const alertText = alert => [alert.chick ?? alert.device, kindOf('alert', alert.alert).replace('{grams}', alert.grams === null ? '' : shown(alert.grams)).trim()].filter(Boolean).join(': ');
 export const findingText = finding => [finding.chick, kindOf('finding', finding.finding)].filter(Boolean).join(': ');
@@ -54,14 +57,20 @@ export const time = at => at ? new Date(at).toLocaleTimeString(settings.language
 export const moment = at => at ? `${at.slice(0, 10)} ${time(at)}` : '–';
 export const reasons = list => (list ?? []).map(reason => known(`reason-${reason}`) ? t(`reason-${reason}`) : reason).join(', ');
 
-/** @throws Error with the station's own words */
+/** A problem in the language of the page: in English the station's own words, which say more. */
+const problemText = problem => {
+  const kind = `problem-${problem.type?.split(':').pop()}`;
+  return settings.language === 'en' && problem.detail || t(known(kind) ? kind : 'failed');
+};
+
+/** @throws Error with what the station says is wrong */
 export async function api(path, options = {}) {
   const { json, headers, ...rest } = options;
   const answer = await fetch(`/api/v1/${path}`, { cache: 'no-cache', ...rest,
     headers: json === undefined ? headers : { 'Content-Type': 'application/json', ...headers }, body: json === undefined ? rest.body : JSON.stringify(json) });
   if (answer.ok) return answer.headers.get('Content-Type')?.startsWith('application/json') ? Object.assign(await answer.json(), { tag: answer.headers.get('ETag') }) : answer.blob();
   const problem = await answer.json().catch(() => ({}));
-  throw Object.assign(new Error([problem.detail ?? t('failed'), ...(problem.faults ?? [])].join(' · ')), { status: answer.status });
+  throw Object.assign(new Error([problemText(problem), ...(problem.faults ?? [])].join(' · ')), { status: answer.status });
 }
 
 /** A table of cells; a row may be a list of cells or { cells, className }. */

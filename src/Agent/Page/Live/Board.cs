@@ -187,7 +187,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
         var place = devices.FindIndex(known => known.Device == device.Device);
         if (place < 0)
             return false;
-        devices[place] = devices[place] with { State = device.State, Since = device.At, Detail = device.Detail };
+        devices[place] = devices[place] with { State = device.State, Since = device.At, Detail = device.Detail, Cause = device.Cause };
         return true;
     }
 

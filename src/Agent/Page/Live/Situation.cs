@@ -73,7 +73,7 @@ internal sealed record BatchSituation(
     int? Batch, string State, decimal? Celsius, decimal? UncertaintyCelsius, bool Settled, DateTimeOffset At, DateTimeOffset? DiscardAt, DateTimeOffset? BelowBandAt);
 
 /// <param name="State">up, down or silent; unknown before the first word.</param>
-internal sealed record DeviceSituation(string Device, string Role, string State, DateTimeOffset? Since, string? Detail);
+internal sealed record DeviceSituation(string Device, string Role, string State, DateTimeOffset? Since, string? Detail, string? Cause = null);
 
 /// <param name="Text">In English; a page of another language has words of its own for each kind of alert.</param>
 internal sealed record AlertSituation(long Id, DateTimeOffset At, string Alert, string? Chick, string? Device, string Text, decimal? Grams);
