@@ -7,7 +7,7 @@ namespace CaptureAgent.Hardware.Bench;
 
 /// <summary>
 /// Short rounds on real drivers: one with a radio scale, a radio probe and a typing scanner, with the Bluetooth service killed between two chicks;
-/// then one with a HID scale, a scale and a probe on serial lines, and a USB keyboard.
+/// then one with a HID scale, a scale and a probe on serial lines, a USB keyboard, and a lamp on the lines of a GPIO chip.
 /// </summary>
 internal static class Morning
 {
@@ -57,12 +57,16 @@ internal static class Morning
 
     private static async Task ByWireAsync(Agent agent, Tally tally, List<(string Chick, string Grams)> weighed)
     {
+        using var board = new GpioBoard();
+        var lamp = new Lamp(board);
         var (hid, serial) = (new Pan(Station.HidScale), new Pan(Station.SerialScale));
         UsbBench.Play(hid, serial);
         Station.WriteWired(Folder);
         var round = new Round(agent, weighed, UsbBench.Scan, hid, serial);
         await tally.CheckAsync("wired-connect", round.ConnectAsync);
+        var from = DateTime.UtcNow;
         await tally.CheckAsync("hid-weighing", () => round.WeighAsync(hid, "BX-0003", 1017));
+        await tally.CheckAsync("lamp", () => lamp.CheckAcceptedAsync(from));
         await tally.CheckAsync("serial-weighing", () => round.WeighAsync(serial, "BX-0004", 943));
         await tally.CheckAsync("wired-stop", round.StopAsync);
     }

@@ -30,15 +30,15 @@ internal static class Station
         { "id": "{{SerialScale}}", "role": "scale", "dialect": "header-comma", "divisionGrams": 0.1, "connection": { "kind": "serial", "path": "{{UsbBench.SerialScale}}" } },
         { "id": "probe", "role": "probe", "dialect": "text", "connection": { "kind": "serial", "path": "{{UsbBench.Probe}}" } },
         { "id": "scanner", "role": "scanner", "dialect": "line", "connection": { "kind": "keyboard", "path": "{{UsbBench.Scanner}}" } }
-        """);
+        """, $$"""{ "kind": "gpio", "green": "{{Lamp.Green}}", "yellow": "{{Lamp.Yellow}}", "red": "{{Lamp.Red}}" }""");
 
-    private static void Write(string folder, string devices)
+    private static void Write(string folder, string devices, string lamp = """{ "kind": "none" }""")
     {
         Directory.CreateDirectory(folder);
         var today = DateTime.UtcNow.Date;
         File.WriteAllLines(Path.Combine(folder, Register), ["code,species,hatched", .. DaysOld.Select((days, index) => $"BX-000{index + 1},Psittacus erithacus,{today.AddDays(-days):yyyy-MM-dd}")]);
         File.WriteAllText(Path.Combine(folder, "station.json"), $$"""
-            { "station": "bench", "store": "bench.db", "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" }, "page": { "listen": "http://127.0.0.1:0" },
+            { "station": "bench", "store": "bench.db", "codes": { "pattern": "[A-Z]{2}-[0-9]{4}" }, "page": { "listen": "http://127.0.0.1:0" }, "answers": { "lamp": {{lamp}} },
               "devices": [ {{devices}} ] }
             """);
     }
