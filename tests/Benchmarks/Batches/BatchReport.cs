@@ -41,9 +41,9 @@ internal static class BatchReport
         | | agent |
         | --- | --- |
         | called `stop` for a moment | {Share(good, one => one.Stopped)} of {good.Count} |
+        | ... in batches of 34 to 42.4 °C / of those below 41.5 °C | {Share(wide, one => one.Stopped)} of {wide.Count} / {Share([.. wide.Where(one => one.Celsius < 41.5)], one => one.Stopped)} of {wide.Count(one => one.Celsius < 41.5)} |
         | first settled answer, median / 90 %, time constants | {At(good.Select(one => one.Settled), 0.5):0.0} / {At(good.Select(one => one.Settled), 0.9):0.0} |
         | `in-range` (second reading, in one place), median / 90 %, s | {At(good.Select(one => one.InRange), 0.5):0} / {At(good.Select(one => one.InRange), 0.9):0} |
-        | the same in batches of 34 to 42.4 °C / of those below 41.5 °C | {Share(wide, one => one.Stopped)} of {wide.Count} / {Share([.. wide.Where(one => one.Celsius < 41.5)], one => one.Stopped)} of {wide.Count(one => one.Celsius < 41.5)} |
         | never in range within 110 s | {good.Count(one => double.IsInfinity(one.InRange))} |
         | in range while the probe was more than 0.5 °C below | {good.Count(one => one.Early)} |
 
