@@ -2,7 +2,9 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Feeding;
+using CaptureAgent.Agent.Feeding.Batches;
 using CaptureAgent.Agent.Hosting;
 using CaptureAgent.Agent.Round;
 
@@ -13,15 +15,6 @@ internal static class RecipeCommand
 {
     /// <summary>What a batch is mixed for: a round takes about an hour (common practice, no source).</summary>
     private const int DefaultWithinMinutes = 60;
-
-    private static readonly string[] Cautions =
-    [
-        "Weigh everything, spoons are 9 to 13 % off. Use water that is fit to drink and boiled; stir until no lumps are left, wait, stir again.",
-        "Feed at 38 to 41 °C, measured in the bowl after stirring; above 43 °C the crop burns. A microwave leaves hot spots: stir and measure in two places.",
-        "Fresh for each round: throw leftovers away, never warm them up again.",
-        "A portion is the most that a crop of that weight takes, not a duty: feed on an empty crop only, never force a feed. A crop that does not empty: avian veterinarian, today.",
-        "Do not thin formula to save a slow crop: chicks kept on 10 % solids starved.",
-    ];
 
     public static Command Create(Surroundings around)
     {
@@ -58,22 +51,40 @@ internal static class RecipeCommand
                 ? named.Contains(one.Chick.Code, StringComparer.Ordinal)
                 : one.State != "weaned" && (parsed.GetValue(all) || one.State == "unknown" || one.DueAt <= soon));
             var bowls = RecipeList.For(fed, ledger, rules.Plan, station.Options.Feeding, rules.Days.Of(now));
-            var text = parsed.GetValue(json) ? JsonSerializer.Serialize(Json(now, bowls), ListJsonContext.Default.RecipeJson) + "\n" : Text(bowls);
+            var cautions = Cautions(station.Options.Feeding.Batch);
+            var text = parsed.GetValue(json)
+                ? JsonSerializer.Serialize(Json(now, bowls, cautions), ListJsonContext.Default.RecipeJson) + "\n"
+                : Text(bowls, station.Options.Feeding.SparePercent, cautions);
             await parsed.InvocationConfiguration.Output.WriteAsync(text);
             return ExitCode.Done;
         });
         return command;
     }
 
-    private static RecipeJson Json(DateTimeOffset now, Bowls bowls) => new(
+    // The band is the station's own: a keeper must not read another one here than the probe answers by.
+    private static string[] Cautions(BatchOptions batch)
+    {
+        const double burns = 43;
+        var texts = new BatchTexts(batch.Show == "F");
+        return
+        [
+            "Weigh everything, spoons are 9 to 13 % off. Use water that is fit to drink and boiled; stir until no lumps are left, wait, stir again.",
+            $"Feed at {texts.Shown((double)batch.LowCelsius)} to {texts.Shown((double)batch.HighCelsius)}, measured in the bowl after stirring; above {texts.Shown(burns)} the crop burns. A microwave leaves hot spots: stir and measure in two places.",
+            "Fresh for each round: throw leftovers away, never warm them up again.",
+            "A portion is the most that a crop of that weight takes, not a duty: feed on an empty crop only, never force a feed. A crop that does not empty: avian veterinarian, today.",
+            "Do not thin formula to save a slow crop: chicks kept on 10 % solids starved.",
+        ];
+    }
+
+    private static RecipeJson Json(DateTimeOffset now, Bowls bowls, string[] cautions) => new(
         Shown.Utc(now)!,
         [.. bowls.All.Select(bowl => new MixJson(
             bowl.Mix.WaterGrams, bowl.Mix.FormulaGrams, bowl.Mix.FatGrams, bowl.Mix.TotalGrams, Math.Round(bowl.Mix.NeededGrams, 1),
             bowl.Mix.SolidsPercent, bowl.Mix.FatPercent, [.. Notes(bowl)],
             [.. bowl.Portions.Select(one => new PortionJson(one.Chick, one.AgeDays, one.WeightGrams, Shown.Day(one.WeighedOn), Math.Round(one.FeedGrams, 1)))]))],
-        bowls.WithoutWeight, Cautions);
+        bowls.WithoutWeight, cautions);
 
-    private static string Text(Bowls bowls)
+    private static string Text(Bowls bowls, double sparePercent, string[] cautions)
     {
         var text = new StringBuilder();
         foreach (var bowl in bowls.All)
@@ -82,7 +93,10 @@ internal static class RecipeCommand
             text.Append(CultureInfo.InvariantCulture, $"{mix.WaterGrams:0.##} g water + {mix.FormulaGrams:0.##} g dry formula");
             if (mix.FatGrams > 0)
                 text.Append(CultureInfo.InvariantCulture, $" + {mix.FatGrams:0.##} g fat supplement");
-            text.Append(CultureInfo.InvariantCulture, $" = {mix.TotalGrams:0.##} g at {mix.SolidsPercent:0.#} % solids; {mix.NeededGrams:0.0} g are needed\n");
+            text.Append(CultureInfo.InvariantCulture, $" = {mix.TotalGrams:0.##} g at {mix.SolidsPercent:0.#} % solids; {mix.NeededGrams:0.0} g are needed");
+            if (sparePercent > 0)
+                text.Append(CultureInfo.InvariantCulture, $", with {sparePercent:0.#} % that stays in bowl and syringes");
+            text.Append('\n');
             foreach (var note in Notes(bowl))
                 text.Append("  ").Append(note).Append('\n');
             var table = new TextTable("  chick", ">age", ">weight g", "weighed", ">feed g");
@@ -100,7 +114,7 @@ internal static class RecipeCommand
             text.Append("Nobody with a known weight is due: --within MINUTES looks further ahead, --all takes everybody.\n\n");
         if (bowls.WithoutWeight.Count > 0)
             text.Append(CultureInfo.InvariantCulture, $"Not counted, for want of a weight of the last three days: {string.Join(", ", bowls.WithoutWeight)}. Weigh them first.\n\n");
-        foreach (var caution in Cautions)
+        foreach (var caution in cautions)
             text.Append("- ").Append(caution).Append('\n');
         return text.ToString();
     }

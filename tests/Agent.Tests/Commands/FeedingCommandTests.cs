@@ -65,6 +65,20 @@ public sealed class FeedingCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task What_is_spare_is_said_and_the_cautions_have_the_band_and_the_unit_of_the_house()
+    {
+        await Import();
+        Assert.Contains("Feed at 38.0 °C to 41.0 °C", await Run("recipe"), StringComparison.Ordinal);
+        Put("station.json", """
+            { "feeding": { "batch": { "lowCelsius": 39, "show": "F" } }, "devices": [ { "id": "scale", "role": "scale", "dialect": "header-comma" } ] }
+            """);
+        var text = await Run("recipe --chick AM-0147");
+        Assert.Contains("33.0 g are needed, with 10 % that stays in bowl and syringes", text, StringComparison.Ordinal);
+        Assert.Contains("Feed at 102.2 °F to 105.8 °F", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("°C", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task The_feeds_are_listed_with_the_overdue_first_and_the_chores_that_are_due()
     {
         await Import();

@@ -37,6 +37,20 @@ public sealed class FeedPlanTests
             Assert.True(Plan().EveryOf(Chick, age) >= new EmptyingGap([]).For(age));
     }
 
+    /// <summary>
+    /// Feeds of at most a tenth of body weight (Harris, Primary avian pediatrics, VIN PR00290), as often as the plan says, carry what Spix's macaws took in a day:
+    /// 83.1 ± 12.3, 30.1 ± 2.3 and 19.6 ± 1.1 % of their weight (Groffen and others, J. Avian Med. Surg. 2008, abstract).
+    /// </summary>
+    [Theory]
+    [InlineData(3, 83.1, 12.3)]
+    [InlineData(45, 30.1, 2.3)]
+    [InlineData(92, 19.6, 1.1)]
+    public void So_many_feeds_of_a_tenth_carry_the_published_intake_of_a_day(int age, double percent, double deviation)
+    {
+        var plan = Plan();
+        Assert.True(plan.FeedsADay(Chick, age) * plan.StepOf(null, age).MostPercent >= percent - deviation);
+    }
+
     /// <summary>7 % solids on days 0 to 4, then up to 30 %: Roudybush and Grau 1986, J. Nutr. 116:552. 100 g of formula and 300 g of water are 25 %.</summary>
     [Theory]
     [InlineData(0, 7)]

@@ -45,8 +45,11 @@ public sealed class FeedTests
     [Fact]
     public void A_fed_card_without_a_chick_is_dropped_and_said_so()
     {
-        var scene = new Scene().Hold(1, 0).Scan("!FED").Wait(61);
-        Assert.Equal("fed-dropped", Assert.Single(scene.Events.OfType<AlertEvent>()).Alert);
+        var scene = new Scene().Hold(1, 0).Scan("!FED");
+        var scanned = scene.Now;
+        scene.Wait(61);
+        var alert = Assert.Single(scene.Events.OfType<AlertEvent>());
+        Assert.Equal(("fed-dropped", scanned.AddMinutes(1)), (alert.Alert, alert.At));
         Assert.Empty(scene.Events.OfType<FeedEvent>());
     }
 

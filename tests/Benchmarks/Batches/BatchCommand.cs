@@ -23,8 +23,8 @@ internal static class BatchCommand
         var load = Machine.Load();
         var report = BatchReport.Write(
             count, seed,
-            Settling.Run(Some(count), seed), Danger.Run(count, seed + 1), GoodBatches.Run(Some(count), seed + 2),
-            Absence.Run(Some(count), seed + 3), Cooling.Run(Some(count), seed + 4));
+            Settling.Run(Some(count), seed), Danger.Run(count, seed + 1), GoodBatches.Run(Some(count), seed + 2), GoodBatches.Wide(2 * Some(count), seed + 7),
+            Absence.Run(Some(count), seed + 3), Cooling.Run(Some(count), seed + 4), Lifts.Back(Some(count), seed + 5), Lifts.Elsewhere(Some(count), seed + 6));
         if (count < ForTheRecord)
             Console.WriteLine(report);
         else

@@ -8,8 +8,8 @@ internal static class BatchReport
     private const double Near = 0.3;
 
     public static string Write(
-        int count, ulong seed, IReadOnlyList<Dip> dips, IReadOnlyList<DangerousBatch> dangerous, IReadOnlyList<GoodBatch> good,
-        IReadOnlyList<AbsentProbe> absent, IReadOnlyList<CoolingError> cooling) => string.Create(CultureInfo.InvariantCulture, $"""
+        int count, ulong seed, IReadOnlyList<Dip> dips, IReadOnlyList<DangerousBatch> dangerous, IReadOnlyList<GoodBatch> good, IReadOnlyList<FalseStop> wide,
+        IReadOnlyList<AbsentProbe> absent, IReadOnlyList<CoolingError> cooling, IReadOnlyList<PutBack> back, IReadOnlyList<PutElsewhere> elsewhere) => string.Create(CultureInfo.InvariantCulture, $"""
         {count} dangerous batches of seed {seed}; probes with constants of 2 to 12 s, two in five with a sheath (a second constant of up to 0.4 of the first), noise of 0.01 to 0.05 °C,
         half of the bowls stirred (flutter of up to 0.12 °C); constants differ by 2.5 % from dip to dip. All lines go through the whole core.
 
@@ -34,12 +34,14 @@ internal static class BatchReport
         | `stop` after, median, time constants | {At(dangerous.Select(one => one.StopAfter), 0.5):0.00} | {At(dangerous.Select(one => one.NaiveStopAfter), 0.5):0.00} | ≤ 0.6 |
         | `stop` after, 90th percentile | {At(dangerous.Select(one => one.StopAfter), 0.9):0.00} | {At(dangerous.Select(one => one.NaiveStopAfter), 0.9):0.00} | ≤ 1.3 |
         | never called `stop` | {dangerous.Count(one => double.IsInfinity(one.StopAfter))} | {dangerous.Count(one => double.IsInfinity(one.NaiveStopAfter))} | |
+        | ... of those, hot for longer than three time constants | {dangerous.Count(one => double.IsInfinity(one.StopAfter) && one.HotFor > 3)} | {dangerous.Count(one => double.IsInfinity(one.NaiveStopAfter) && one.HotFor > 3)} | |
 
         ## A good batch (39 to 40.8 °C): what the caution costs
 
         | | agent |
         | --- | --- |
         | called `stop` for a moment | {Share(good, one => one.Stopped)} of {good.Count} |
+        | ... in batches of 34 to 42.4 °C / of those below 41.5 °C | {Share(wide, one => one.Stopped)} of {wide.Count} / {Share([.. wide.Where(one => one.Celsius < 41.5)], one => one.Stopped)} of {wide.Count(one => one.Celsius < 41.5)} |
         | first settled answer, median / 90 %, time constants | {At(good.Select(one => one.Settled), 0.5):0.0} / {At(good.Select(one => one.Settled), 0.9):0.0} |
         | `in-range` (second reading, in one place), median / 90 %, s | {At(good.Select(one => one.InRange), 0.5):0} / {At(good.Select(one => one.InRange), 0.9):0} |
         | never in range within 110 s | {good.Count(one => double.IsInfinity(one.InRange))} |
@@ -51,6 +53,13 @@ internal static class BatchReport
         | --- | --- | --- | --- | --- |
         {Gone("taken out", absent.Where(one => !one.Link))}
         {Gone("link lost", absent.Where(one => one.Link))}
+
+        ## Lifted out of a batch in range for 2 to 9.9 s
+
+        | put into | batches | the state changed | taken for a new batch | `stop` after, median / 90 % / largest, time constants | in range until, median / largest, time constants | called in range |
+        | --- | --- | --- | --- | --- | --- | --- |
+        | the same | {back.Count} | {Share(back, one => one.Changed)} | {back.Count(one => one.Anew)} | | | |
+        | one of 42.55 to 52 °C | {elsewhere.Count} | | | {At(elsewhere.Select(one => one.StopAfter), 0.5):0.00} / {At(elsewhere.Select(one => one.StopAfter), 0.9):0.00} / {At(elsewhere.Select(one => one.StopAfter), 1):0.00} | {At(elsewhere.Select(one => one.DoubtAfter), 0.5):0.00} / {At(elsewhere.Select(one => one.DoubtAfter), 1):0.00} | {elsewhere.Count(one => one.FalselyInRange)} |
 
         ## When it falls below the band, from three minutes of readings
 

@@ -7,9 +7,10 @@ namespace CaptureAgent.Benchmarks.Batches;
 /// <summary>One dip into a batch at or above the stop line.</summary>
 /// <param name="StopAfter">Time constants from the dip to the first <c>stop</c>; infinite: never.</param>
 /// <param name="FalselyInRange">It was called in range while it was at or above the stop line.</param>
+/// <param name="HotFor">Time constants for which it stays at or above the stop line.</param>
 /// <param name="NaiveStopAfter">The same for the last reading against the thresholds.</param>
 /// <param name="NaivelyInRange">The last reading passed through the band.</param>
-internal readonly record struct DangerousBatch(double StopAfter, bool FalselyInRange, double NaiveStopAfter, bool NaivelyInRange);
+internal readonly record struct DangerousBatch(double StopAfter, bool FalselyInRange, double HotFor, double NaiveStopAfter, bool NaivelyInRange);
 
 /// <summary>Batches of 42.5 to 52 °C, first dips, every resolution and rate.</summary>
 internal static class Danger
@@ -34,6 +35,7 @@ internal static class Danger
         return new DangerousBatch(
             told.Where(one => one.State == "stop").Select(one => one.Seconds / drawn.Constant).DefaultIfEmpty(double.PositiveInfinity).First(),
             told.Any(one => one.State == "in-range" && bowl.CelsiusAt(one.Seconds) >= StopLine),
+            Math.Log((bowl.StartCelsius - drawn.Room) / (StopLine - drawn.Room)) / bowl.PerMinute * 60 / drawn.Constant,
             readings.Where(one => one.Celsius >= StopLine).Select(one => (one.Seconds - at) / drawn.Constant).DefaultIfEmpty(double.PositiveInfinity).First(),
             readings.Any(one => one.Celsius is >= Low and <= High && bowl.CelsiusAt(one.Seconds - at) >= StopLine));
     }

@@ -11,10 +11,29 @@ namespace CaptureAgent.Benchmarks.Batches;
 /// <param name="Early">It was called in range, or once in range, while the probe was more than half a degree below.</param>
 internal readonly record struct GoodBatch(bool Stopped, double Settled, double InRange, bool Early);
 
+/// <summary>One batch below the stop line, first dip.</summary>
+internal readonly record struct FalseStop(double Celsius, bool Stopped);
+
 /// <summary>What caution costs.</summary>
 internal static class GoodBatches
 {
     public static IReadOnlyList<GoodBatch> Run(int batches, ulong seed) => Draws.Each(batches, seed, Play);
+
+    /// <summary>All that is not dangerous, the nearly hot included.</summary>
+    public static IReadOnlyList<FalseStop> Wide(int batches, ulong seed) => Draws.Each(batches, seed, PlayWide);
+
+    private static FalseStop PlayWide(SeededRandom random)
+    {
+        var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.5));
+        var probe = drawn.Make(random.NextUInt64());
+        var station = new ProbeStation(probe, drawn.PerSecond, random);
+        station.Pass(random.Between(8, 15));
+        probe.FlutterCelsius = DrawnProbe.Flutter(random);
+        var bowl = new Bowl(random.Between(34, Danger.StopLine - 0.1), drawn.Room, random.LogBetween(0.01, 0.04));
+        station.Dip(bowl);
+        station.Pass(70);
+        return new FalseStop(bowl.StartCelsius, station.Events.OfType<BatchEvent>().Any(one => one.State == "stop"));
+    }
 
     private static GoodBatch Play(SeededRandom random)
     {

@@ -32,11 +32,18 @@ internal sealed class BatchVerdict(BatchOptions options)
         return chance >= (said ? StopTakenBack : ChanceForStop(view.Deviation));
     }
 
-    private const double StopTakenBack = 0.05, SurelyHot = 0.95, PerhapsHot = 0.3, Vague = 1, Sharp = 0.35;
+    private const double StopTakenBack = 0.05;
 
-    // A forecast that may be far off must be nearly sure; a good one need only leave a doubt.
-    private static double ChanceForStop(double deviation) =>
-        SurelyHot + (Math.Clamp((Vague - deviation) / (Vague - Sharp), 0, 1) * (PerhapsHot - SurelyHot));
+    // A forecast that may be far off must be nearly sure, a fair one likely; a sharp one need only leave a doubt.
+    private static double ChanceForStop(double deviation) => deviation switch
+    {
+        <= Sharp => PerhapsHot,
+        <= Fair => PerhapsHot + ((deviation - Sharp) / (Fair - Sharp) * (LikelyHot - PerhapsHot)),
+        <= Vague => LikelyHot + ((deviation - Fair) / (Vague - Fair) * (SurelyHot - LikelyHot)),
+        _ => SurelyHot,
+    };
+
+    private const double Sharp = 0.25, Fair = 0.5, Vague = 3, PerhapsHot = 0.3, LikelyHot = 0.7, SurelyHot = 0.95;
 
     private string Settled(Batch batch, double celsius)
     {
@@ -66,11 +73,11 @@ internal sealed class BatchVerdict(BatchOptions options)
         return batch.State is BatchStates.InRange or BatchStates.OneReading or BatchStates.Stop ? BatchStates.Unmeasured : batch.State;
     }
 
-    // Lifted for a moment and put back: for some readings nothing else is known; then the forecast must say so.
+    // Lifted for a moment and put back: it is in the batch of before until the forecast says otherwise, which it must not leave open for long.
     private bool MayBeBack(in ProbeView view, ProbeTracker tracker, double before, DateTimeOffset at)
     {
         var limit = Math.Min(before + (double)options.SpreadCelsius, stop);
-        var unknown = BatchBook.Seconds(at) - tracker.DippedAt <= Math.Max(3, 0.7 * (tracker.Lag.ConstantSeconds ?? 0));
-        return unknown ? view.Celsius - view.Deviation < limit : view.Celsius + view.Deviation < limit;
+        var isOpen = BatchBook.Seconds(at) - tracker.DippedAt <= 3 + (2 * (tracker.Lag.ConstantSeconds ?? 0));
+        return view.Celsius - ((isOpen ? 2 : 1) * view.Deviation) < limit;
     }
 }

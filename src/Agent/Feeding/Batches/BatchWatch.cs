@@ -141,7 +141,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
             chosen = book.TakePending(device) ?? Current ?? book.NewestOf(device, at);
         if (Current is not { } batch || (returned && at - batch.MixedAt > Batch.Longest))
             Start(at);
-        else if (returned && !tracker.Returning && (view.Settled || view.Deviation <= GoodEnough) && !MayBeTheSame(batch, view.Celsius, at))
+        else if (returned && !tracker.Returning && (view.Settled || view.Deviation <= GoodEnough) && !MayBeTheSame(batch, view.Celsius, view.Settled ? 0 : 2 * view.Deviation, at))
             Start(at);
         if (view.Settled)
             returned = false;
@@ -153,9 +153,9 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         returned = false;
     }
 
-    private static bool MayBeTheSame(Batch batch, double celsius, DateTimeOffset at) =>
+    private static bool MayBeTheSame(Batch batch, double celsius, double doubt, DateTimeOffset at) =>
         batch.SettledCelsius is not { } before || batch.Coldest(BatchBook.Seconds(at)) is not { } coldest
-            || (celsius <= before + WarmerBy && celsius >= coldest - ColderBy);
+            || (celsius - doubt <= before + WarmerBy && celsius + doubt >= coldest - ColderBy);
 
     private CoolingRecord NewCooling() => book.Options.RoomCelsius is { } room ? new((double)room, 1)
         : double.IsNaN(tracker.Air) ? new(CoolingRecord.UsualRoom, 3)

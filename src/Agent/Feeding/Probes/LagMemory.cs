@@ -8,6 +8,9 @@ internal sealed class LagMemory
 
     private const double UnknownMean = 1.6, UnknownDeviation = 0.7;
 
+    /// <summary>Three probes in ten show no second constant, and one as long as half of the first is rare (no source; a guess that two dips outvote).</summary>
+    private const double Plain = 4, ThickSheath = 0.5, ThickFrom = 0.4;
+
     /// <summary>A dip may be unlike all others (stirred, or in something thinner).</summary>
     private const double Surprise = 0.08;
 
@@ -107,8 +110,9 @@ internal sealed class LagMemory
         var total = 0.0;
         for (var i = 0; i < Constants.Count; i++)
         {
+            var likely = Math.Exp(-0.5 * Math.Pow((LogConstants[i] - UnknownMean) / UnknownDeviation, 2));
             for (var j = 0; j < Ratios.Count; j++)
-                total += chances[i, j] = Math.Exp(-0.5 * Math.Pow((LogConstants[i] - UnknownMean) / UnknownDeviation, 2));
+                total += chances[i, j] = likely * (Ratios[j] == 0 ? Plain : Ratios[j] > ThickFrom ? ThickSheath : 1);
         }
 
         for (var i = 0; i < Constants.Count; i++)

@@ -6,8 +6,14 @@ internal sealed class ProbeTracker(LagMemory lag)
     /// <summary>Warmer than a room, colder than any formula that is fed (common practice, no source).</summary>
     public const double Warm = 30;
 
-    /// <summary>A probe that was lifted for less than this has only been moved.</summary>
-    public const double LiftSeconds = 12;
+    /// <summary>A quick probe that was lifted for less than this has only been moved: ten seconds, and two in which its return shows.</summary>
+    private const double ShortestLift = 12;
+
+    /// <summary>The return of a slow probe shows later: by what its time constant has beyond so many seconds.</summary>
+    private const double Quick = 5;
+
+    /// <summary>A fall may have begun so long before it showed, in seconds.</summary>
+    private const double LongestUnseenFall = 10;
 
     /// <summary>Change in the last seconds below which a probe can be at rest, °C.</summary>
     private const double RestChange = 0.25;
@@ -29,12 +35,12 @@ internal sealed class ProbeTracker(LagMemory lag)
     /// <summary>A fit that has not come to rest by then is begun anew: what the probe is in changes.</summary>
     private const double LongestFit = 120;
 
-    /// <summary>How far what the probe is put into may be from formula at 41 °C, and from the place it was in before, °C: wide, so that readings decide.</summary>
-    private const double OutsideDeviation = 8, WithinDeviation = 5;
+    /// <summary>How far what the probe is put into may be from formula at 41 °C, and from the place it was in before, °C (no source): wide, so that readings decide, and not so wide that the first of them look like something at 55 °C.</summary>
+    private const double OutsideDeviation = 5, WithinDeviation = 5;
 
     private readonly RecentReadings recent = new();
     private StepFit? fit;
-    private double resolution = 0.1, asExpected, level, before, lowest, leftAt, highest, noise = 0.04;
+    private double resolution = 0.1, asExpected, level, before, lowest, fallSeen, leftAt, highest, noise = 0.04;
     private int odd, visit;
     private bool fromOutside;
 
@@ -44,6 +50,8 @@ internal sealed class ProbeTracker(LagMemory lag)
 
     /// <summary>Seconds at which a probe that is leaving counts as out.</summary>
     public double? OutAt => Place == ProbePlace.Leaving ? leftAt + LiftSeconds : null;
+
+    private double LiftSeconds => ShortestLift + Math.Max(0, (Lag.ConstantSeconds ?? 0) - Quick);
 
     /// <summary>Seconds at which it was put where it is.</summary>
     public double DippedAt { get; private set; }
@@ -258,7 +266,7 @@ internal sealed class ProbeTracker(LagMemory lag)
             Lag.Learn(dip);
         if (fit is not null)
             noise = Math.Clamp(Math.Sqrt(Math.Max(0, (fit.Noise * fit.Noise) - (resolution * resolution / 12))), 0.02, 0.3);
-        if (fit is not null && fit.Mean < Warm - 2)
+        if (fit is not null && fit.Mean < (highest >= Warm ? Warm - 2 : Warm))
         {
             Leave();
             return;
@@ -291,8 +299,11 @@ internal sealed class ProbeTracker(LagMemory lag)
         else if (odd >= 2 || level - lowest >= Math.Max(0.35, 1.3 * resolution))
         {
             visit++;
-            Returning = false;
-            Begin(Math.Max(0, recent.Count - (odd >= 2 ? 3 : 6)), fresh: false, 0, WithinDeviation);
+            var last = Math.Max(0, recent.Count - (odd >= 2 ? 3 : 6));
+
+            // No warmer than it was: a slow probe was lifted for so short that its fall was not seen.
+            Returning = Latest <= highest + LowTolerance;
+            Begin(last, fresh: false, Returning ? highest - recent[last].Celsius : 0, WithinDeviation);
         }
     }
 
@@ -319,8 +330,16 @@ internal sealed class ProbeTracker(LagMemory lag)
         var i = recent.Count - 1;
         while (i > 0 && recent[i].Celsius < from - Math.Max(0.2, 0.6 * resolution))
             i--;
-        leftAt = recent[i].Seconds;
+        fallSeen = recent[i].Seconds;
+        leftAt = fallSeen - UnseenFall(from, i);
         lowest = Latest;
+    }
+
+    // A straight fall passed this much of itself before it was seen: a probe is slow in air, and a lift must not be taken for a later one.
+    private double UnseenFall(double from, int seen)
+    {
+        var (hidden, fallen) = (from - recent[seen].Celsius, from - Latest);
+        return hidden <= 0 || fallen <= hidden ? 0 : Math.Min(LongestUnseenFall, (Now - recent[seen].Seconds) * hidden / (fallen - hidden));
     }
 
     private void WhileLeaving()
@@ -333,8 +352,10 @@ internal sealed class ProbeTracker(LagMemory lag)
             return;
         }
 
-        var from = recent.Since(IsCoarse ? 8 : 6, FewestReadings);
-        if (Latest - lowest >= StepThreshold && Latest >= recent[^2].Celsius)
+        // Where the probe turns between air and formula it stands still for a while too.
+        var turning = (IsCoarse ? 1.5 : 1) * (Lag.ConstantSeconds ?? 0);
+        var from = recent.Since(Math.Clamp(turning, IsCoarse ? 8 : 6, LiftSeconds - 3), FewestReadings);
+        if ((Latest - lowest >= StepThreshold && Latest >= recent[^2].Celsius) || (Now >= leftAt + LiftSeconds - 3 && RisesSlowly()))
         {
             var low = recent.LastLow(recent.Since(10, 3), LowTolerance);
             visit++;
@@ -342,10 +363,13 @@ internal sealed class ProbeTracker(LagMemory lag)
             fromOutside = true;
             Begin(low, fresh: false, before - recent[low].Celsius, WithinDeviation);
         }
-        else if (recent[from].Seconds > leftAt + 2 && lowest >= Warm && recent.Spread(from) <= Math.Max(0.2, resolution))
+        else if (recent[from].Seconds > fallSeen + 2 && lowest >= Warm && recent.Spread(from) <= Math.Max(0.2, resolution))
         {
             visit++;
             Rest();
         }
     }
+
+    // In air a probe only falls.
+    private bool RisesSlowly() => recent.Change(recent.Since(4, 6)) >= Math.Max(0.15, Math.Max(4 * noise, 0.5 * resolution));
 }

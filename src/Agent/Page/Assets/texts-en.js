@@ -254,7 +254,7 @@ export default {
   "alert-batch-unmeasured": "was fed, and nobody has measured the formula",
   "alert-unknown-chick": "is not in the register: add it, or check the code",
   "alert-left": "has left by the register: check the code",
-  "alert-weaned": "is weaned by the register: check the code",
+  "alert-weaned": "counts as weaned: check the code",
   "alert-look": "look at the liner and the scale",
   "alert-scale-out-of-tolerance": "the scale is not right",
   "alert-battery-low": "the battery is low",

@@ -254,7 +254,7 @@ export default {
   "alert-batch-unmeasured": "comió, y nadie ha medido la papilla",
   "alert-unknown-chick": "no está en el registro: añádalo, o revise el código",
   "alert-left": "se fue según el registro: revise el código",
-  "alert-weaned": "está destetado según el registro: revise el código",
+  "alert-weaned": "cuenta como destetado: revise el código",
   "alert-look": "mire el paño y la balanza",
   "alert-scale-out-of-tolerance": "la balanza no está bien",
   "alert-battery-low": "queda poca batería",

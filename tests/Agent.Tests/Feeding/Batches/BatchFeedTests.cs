@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using Xunit;
 
@@ -34,9 +35,20 @@ public sealed class BatchFeedTests
     {
         var old = Fed(new Bench().Pass(1).Scan("!BATCH").Wait(60 * 21));
         Assert.Contains("batch-discard", old.Alerts);
+        Assert.Equal((1, "discard"), (old.Events.OfType<FeedEvent>().Single().Batch, old.Events.OfType<FeedEvent>().Single().BatchState));
         var unmeasured = Fed(new Bench().Pass(1).Scan("!BATCH").Pass(2));
         Assert.Contains("batch-unmeasured", unmeasured.Alerts);
         Assert.Contains("batch-unmeasured", Fed(new Bench().Pass(1)).Alerts);
+    }
+
+    [Fact]
+    public void With_a_hot_batch_beside_the_one_in_range_a_feed_is_from_that_one_and_the_other_is_said()
+    {
+        var bench = new Bench(options => options.Devices.Add(new DeviceOptions { Id = "second", Role = "probe", Dialect = "text" }));
+        Fed(bench.Pass(10).Dip(39.6).Pass(20).Dip(47, probe: "second", coolsBy: 0).Pass(50));
+        var feed = Assert.Single(bench.Events.OfType<FeedEvent>());
+        Assert.Equal((1, "in-range"), (feed.Batch, feed.BatchState));
+        Assert.Equal("second", Assert.Single(bench.Events.OfType<AlertEvent>(), told => told is { Alert: "batch-stop", Chick: "AM-0147" }).Device);
     }
 
     [Fact]

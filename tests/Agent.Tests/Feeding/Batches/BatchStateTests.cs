@@ -32,6 +32,18 @@ public sealed class BatchStateTests
         Assert.Equal(new DateTimeOffset(2026, 3, 2, 6, 20, 5, TimeSpan.Zero), bench.Batches[^1].DiscardAt);
     }
 
+    [Fact]
+    public void From_rinse_water_too_it_begins_when_the_probe_comes_into_something_warm_and_thick()
+    {
+        // Thin water shows within two seconds, formula takes a sheathed probe eight.
+        var bench = new Bench().Pass(10).Dip(28, 2, coolsBy: 0).Pass(20);
+        Assert.Empty(bench.Batches);
+        var dipped = bench.Now;
+        bench.Dip(40.2, 8).Pass(90);
+        Assert.Equal(["warming", "one-reading", "in-range"], bench.States);
+        Assert.InRange((bench.Batches[0].MixedAt - dipped).TotalSeconds, -1, 1);
+    }
+
     [Theory]
     [InlineData(36.0, "too-cold")]
     [InlineData(39.5, "in-range")]
@@ -90,6 +102,59 @@ public sealed class BatchStateTests
         Assert.Equal("unmeasured", gone.State);
         Assert.InRange((gone.Batches[^1].At - taken).TotalSeconds, 10, 15);
         Assert.Null(gone.Batches[^1].Celsius);
+    }
+
+    // Quick and slow probes, in air by which they cool quickly or hardly, tenths and halves of a degree.
+    [Theory]
+    [InlineData(3, 3, 9.5, 0.1)]
+    [InlineData(5, 6, 9.5, 0.1)]
+    [InlineData(5, 40, 4, 0.5)]
+    [InlineData(8, 16, 9, 0.5)]
+    [InlineData(11, 40, 8, 0.1)]
+    [InlineData(11, 85, 4.5, 0.1)]
+    [InlineData(9, 50, 9, 0.5)]
+    public void However_slow_the_probe_a_brief_lift_neither_ends_in_range_nor_begins_a_batch(double lag, double air, double seconds, double resolution)
+    {
+        var bench = new Bench { Resolution = (decimal)resolution }.Pass(10).Dip(39.9, lag, coolsBy: 0.003).Pass(120);
+        Assert.Equal("in-range", bench.State);
+        var before = bench.States.Count;
+        bench.Out(lag: air).Pass(seconds).Dip(39.5, lag, coolsBy: 0.003).Pass(60);
+        Assert.Equal(before, bench.States.Count);
+        Assert.All(bench.Batches, told => Assert.Equal(1, told.Batch));
+    }
+
+    // Within the longer of 15 s and three time constants, in air by which a dry probe cools slowly.
+    [Theory]
+    [InlineData(2, 4, 0.1)]
+    [InlineData(5, 40, 0.1)]
+    [InlineData(5, 30, 0.5)]
+    [InlineData(8, 60, 0.5)]
+    [InlineData(12, 90, 0.1)]
+    [InlineData(12, 90, 0.5)]
+    public void A_probe_taken_out_measures_nothing_soon_after_and_is_not_in_range_again(double lag, double air, double resolution)
+    {
+        var bench = new Bench { Resolution = (decimal)resolution }.Pass(10).Dip(39.9, lag, coolsBy: 0.003).Pass(120);
+        Assert.Equal("in-range", bench.State);
+        var (taken, before) = (bench.Now, bench.Batches.Count);
+        bench.Out(room: 27, lag: air).Pass(120);
+        var after = bench.Batches.Skip(before).SkipWhile(told => told.State == "in-range").ToList();
+        Assert.Equal("unmeasured", after[0].State);
+        Assert.InRange((after[0].At - taken).TotalSeconds, 10, Math.Max(15, 3 * lag));
+        Assert.DoesNotContain(after, told => told.State == "in-range");
+    }
+
+    [Theory]
+    [InlineData(4)]
+    [InlineData(10)]
+    public void Lifted_for_a_moment_and_put_into_a_hot_one_it_is_a_stop_before_the_probe_shows_it(double lag)
+    {
+        var bench = new Bench().Pass(10).Dip(39.9, lag).Pass(120).Out(lag: 2 * lag).Pass(6);
+        var (dipped, before) = (bench.Now, bench.Batches.Count);
+        bench.Dip(47, lag).Pass(60);
+        var after = bench.Batches.Skip(before).Where(told => told.StateChanged).ToList();
+        Assert.Equal("stop", bench.State);
+        Assert.True((after.First(told => told.State == "stop").At - dipped).TotalSeconds <= lag);
+        Assert.DoesNotContain(after, told => told.State is "in-range" or "one-reading");
     }
 
     [Fact]
@@ -164,6 +229,35 @@ public sealed class BatchStateTests
     }
 
     [Fact]
+    public void Unplugged_in_the_middle_of_a_batch_and_plugged_in_again_it_is_measured_anew_with_its_own_clock()
+    {
+        var bench = InRange();
+        var before = bench.States.Count;
+        bench.Link(LinkChange.Down).Mute().Wait(20);
+        var plugged = bench.Now;
+        bench.Link(LinkChange.Up).Mute(silent: false).Pass(60);
+        var states = bench.States.Skip(before).ToList();
+        Assert.Equal(("unmeasured", "in-range"), (states[0], states[^1]));
+
+        // Not before the probe was at rest again.
+        Assert.True((bench.Batches.Skip(before).First(told => told.State == "in-range").At - plugged).TotalSeconds > 4);
+        Assert.All(bench.Batches, told => Assert.Equal((1, bench.Batches[0].DiscardAt), (told.Batch, told.DiscardAt)));
+    }
+
+    [Fact]
+    public void A_clock_that_jumps_ahead_makes_it_unmeasured_and_then_too_old_and_no_moment_goes_back()
+    {
+        var bench = InRange();
+        var before = bench.Batches.Count;
+        bench.Jump(TimeSpan.FromHours(1)).Pass(60);
+        var after = bench.Batches.Skip(before).ToList();
+        Assert.Equal(["unmeasured", "discard"], after.Take(2).Select(told => told.State));
+        Assert.Equal(bench.Batches[0].DiscardAt, after[1].At);
+        Assert.DoesNotContain(after, told => told.State == "in-range" && told.Batch == 1);
+        Assert.All(bench.Events.Zip(bench.Events.Skip(1)), pair => Assert.True(pair.First.At <= pair.Second.At));
+    }
+
+    [Fact]
     public void Back_in_the_same_batch_after_minutes_its_clock_goes_on_and_another_batch_gets_its_own()
     {
         var bench = InRange().Out().Pass(90).Dip(39.0).Pass(60);
@@ -183,6 +277,34 @@ public sealed class BatchStateTests
         var alert = Assert.Single(bench.Events.OfType<AlertEvent>(), told => told.Alert == "not-formula");
         Assert.Contains("39.", alert.Text, StringComparison.Ordinal);
         Assert.DoesNotContain(bench.Events.OfType<ProbeEvent>(), told => told.Celsius > 60);
+    }
+
+    [Fact]
+    public void A_probe_set_to_fahrenheit_from_the_start_never_measures_and_both_numbers_are_said()
+    {
+        // 40 °C is 104 °F: a room of 23 °C is 73.4 °F, which the alert explains before the probe is dipped.
+        var bench = new Bench { Fahrenheit = true };
+        bench.Pass(10).Dip(40, coolsBy: 0).Pass(60);
+        Assert.DoesNotContain(bench.Events, told => told is BatchEvent or ProbeEvent);
+        var alert = Assert.Single(bench.Events.OfType<AlertEvent>());
+        Assert.Equal("not-formula", alert.Alert);
+        Assert.Contains("73.4 °C", alert.Text, StringComparison.Ordinal);
+        Assert.Contains("23.0 °C", alert.Text, StringComparison.Ordinal);
+
+        var dipped = new Bench(from: bench.Now) { Fahrenheit = true };
+        dipped.Dip(40, 0.01, coolsBy: 0).Pass(5);
+        Assert.Contains("104.0 °C", Assert.Single(dipped.Events.OfType<AlertEvent>()).Text, StringComparison.Ordinal);
+        Assert.Contains("that is 40.0 °C", dipped.Events.OfType<AlertEvent>().Single().Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_house_that_reads_fahrenheit_is_told_fahrenheit()
+    {
+        var bench = new Bench(options => options.Feeding.Batch.Show = "F").Pass(10).Dip(47, coolsBy: 0).Pass(60);
+        var alert = bench.Events.OfType<AlertEvent>().Last(told => told.Alert == "batch-stop");
+        Assert.Contains("°F", alert.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain("°C", alert.Text, StringComparison.Ordinal);
+        Assert.InRange(bench.Batches[^1].Celsius!.Value, 46.8m, 47.2m);
     }
 
     [Fact]

@@ -109,6 +109,13 @@ internal sealed class Bench
         return this;
     }
 
+    /// <summary>The station's clock steps ahead: nothing fires before the next record.</summary>
+    public Bench Jump(TimeSpan by)
+    {
+        Now += by;
+        return this;
+    }
+
     public double SecondsOf(StationEvent told) => (told.At - start).TotalSeconds;
 
     private void Take(TraceRecord record)

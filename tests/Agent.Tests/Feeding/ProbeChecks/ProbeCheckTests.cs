@@ -38,6 +38,8 @@ public sealed class ProbeCheckTests
     [Fact]
     public void Texts_speak_the_unit_of_the_house()
     {
+        // Published for 39.4 °C beside 103 °F: rounded there.
+        Assert.Equal(103, BatchTexts.ToFahrenheit(39.4), 0.1);
         Assert.Equal("102.9 °F", new BatchTexts(fahrenheit: true).Shown(39.4));
         Assert.Equal("39.4 °C", new BatchTexts(fahrenheit: false).Shown(39.4));
     }
@@ -59,7 +61,12 @@ public sealed class ProbeCheckTests
     }
 
     [Fact]
-    public void A_batch_of_an_unchecked_probe_is_marked() => Assert.False(new Bench().Pass(10).Dip(39.8).Pass(60).Batches[^1].ProbeChecked);
+    public void Every_batch_of_an_unchecked_probe_is_marked()
+    {
+        var bench = new Bench().Pass(10).Dip(39.8).Pass(60).Out().Pass(90).Dip(41.6, coolsBy: 0).Pass(60);
+        Assert.Equal([1, 2], bench.Batches.Select(told => told.Batch).Distinct());
+        Assert.All(bench.Batches, told => Assert.Equal((false, null), (told.ProbeChecked, told.ProbeCheckedAt)));
+    }
 
     [Fact]
     public void Boiling_is_corrected_for_the_altitude_and_begins_no_batch()
