@@ -10,7 +10,7 @@ namespace CaptureAgent.Agent.Thriving;
 internal readonly record struct Budget
 {
     /// <summary>ln of the likelihood ratio from which on a loss or a stall cannot wait; for a loss past the peak likewise.</summary>
-    public const double Red = 3, SteepRed = 4;
+    public const double Red = 2.2, SteepRed = 4;
 
     /// <summary>A shortfall worth a note; in standard deviations a gain.</summary>
     public const double Note = 0.5, GoodNote = 2;
@@ -24,11 +24,25 @@ internal readonly record struct Budget
     /// <summary>Past the peak a gain is no concern before this, in standard deviations.</summary>
     private const double GainPastPeak = 4;
 
+    /// <summary>Of a chick with fewer weights the forecast strays further than it says, by so much.</summary>
+    private const int Known = 9;
+
+    private const double NewChick = 1.15;
+
     /// <summary>False looks a morning for 100 chicks: for weights above the course, and for shortfalls. The other tests need what is left.</summary>
-    private const double TooGoodShare = 0.43, ShortfallShare = 0.54;
+    private const double TooGoodShare = 0.58, ShortfallShare = 0.6;
 
     /// <summary>Of a chick of which every other morning would be a false alarm nothing could be learnt.</summary>
     private const double Most = 0.025;
+
+    /// <summary>Standard deviation of a weight about its forecast, in ln(weight), for which the claims are counted.</summary>
+    private const double UsualDeviation = 0.021;
+
+    /// <summary>By the gain of ln(weight) a day that is expected of a growing chick.</summary>
+    private static readonly (double Rate, Claimed Claim)[] Claims =
+    [
+        (0.012, new Claimed(0.3, 2.4, 0.6)), (0.02, new Claimed(1.5, 1.7, 1.6)), (0.027, new Claimed(4, 1.5, 1.15)), (0.06, new Claimed(4, 1.5, 1.15)), (0.08, new Claimed(1, 0.15, 1.15)),
+    ];
 
     private readonly double tooGood, shortfall;
 
@@ -53,7 +67,10 @@ internal readonly record struct Budget
     {
         // Weights stray a little further than a normal distribution has it.
         const double Tail = 1.15;
-        return Gain(watch) is > 0 and var claim ? MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 1 - Math.Min(tooGood * claim, Most) / Tail) : GainPastPeak;
+        if (Gain(watch) is not (> 0 and var claim))
+            return GainPastPeak;
+        var told = MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 1 - Math.Min(tooGood * claim, Most) / Tail);
+        return watch.Count < Known ? NewChick * told : told;
     }
 
     /// <summary>ln of the likelihood ratio from which on a shortfall is a look.</summary>
@@ -67,17 +84,26 @@ internal readonly record struct Budget
     private static double Gain(ChickWatch watch) => watch.Stage != Stage.Growing ? 0 : watch.Rate >= 0.015 ? 1 : 0.4;
 
     // How much of the budget for shortfalls it claims; the ratio that one healthy chick of a hundred reaches; and how fast they become fewer beyond it.
-    private static (double Weight, double Reached, double Fall) Claim(ChickWatch watch) => watch.Stage switch
+    private static Claimed Claim(ChickWatch watch) => watch.Stage switch
     {
-        Stage.Hatchling => (0, 0, 1),
-        Stage.Growing => watch.Shortfall.ExpectedRate switch
-        {
-            >= 0.06 => (1, 0.15, 1.15),
-            >= 0.03 => (4, 1.5, 1.15),
-            >= 0.015 => (2, 1.7, 1.6),
-            _ => (0.5, 2.4, 0.6),
-        },
-        Stage.Peak => (0.5, 1.1, 3),
-        _ => (0.25, 1.7, 0.8),
+        Stage.Hatchling => new Claimed(0, 0, 1),
+        Stage.Growing => OfRate(watch.Shortfall.ExpectedRate * UsualDeviation / watch.Deviation),
+        Stage.Peak => new Claimed(0.5, 1.1, 3),
+        _ => new Claimed(0.25, 1.7, 0.8),
     };
+
+    // Where weights stray twice as far a gain of 6 % is told as late as one of 3 % elsewhere. In between it is taken straight: with steps a chick that gains a little less would be looked at much later.
+    private static Claimed OfRate(double rate)
+    {
+        var i = 1;
+        while (i < Claims.Length - 1 && rate > Claims[i].Rate)
+            i++;
+        var (low, high) = (Claims[i - 1], Claims[i]);
+        var part = Math.Clamp((rate - low.Rate) / (high.Rate - low.Rate), 0, 1);
+        return new Claimed(Between(low.Claim.Weight, high.Claim.Weight), Between(low.Claim.Reached, high.Claim.Reached), Between(low.Claim.Fall, high.Claim.Fall));
+
+        double Between(double a, double b) => a + part * (b - a);
+    }
+
+    private readonly record struct Claimed(double Weight, double Reached, double Fall);
 }

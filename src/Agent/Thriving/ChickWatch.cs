@@ -20,7 +20,7 @@ internal sealed class ChickWatch
 
     private readonly Tuning tuning;
     private Course? course;
-    private (DateOnly Day, double LogRatio)? told;
+    private Telling? told;
 
     // The last mornings' levels, oldest first.
     private (DateOnly Day, double Level)[] levels = [];
@@ -67,6 +67,9 @@ internal sealed class ChickWatch
     /// <summary>What the chick may grow by; null without a weight.</summary>
     public Course? Course => course;
 
+    /// <summary>Standard deviation of the last weight about its forecast, in ln(weight); infinite before there was one.</summary>
+    public double Deviation { get; private set; } = double.PositiveInfinity;
+
     /// <summary>The last standardised residual, and its day.</summary>
     public (DateOnly Day, double Z)? LastResidual { get; private set; }
 
@@ -85,6 +88,18 @@ internal sealed class ChickWatch
         {
             if (Day.DayNumber - each.Day.DayNumber is var passed && passed >= days && passed <= LevelsKept)
                 return each;
+        }
+
+        return null;
+    }
+
+    /// <summary>The same as it was believed on a day of late; null where no weight of that day was taken in.</summary>
+    public double? LevelOn(DateOnly day)
+    {
+        foreach (var each in levels)
+        {
+            if (each.Day == day)
+                return each.Level;
         }
 
         return null;
@@ -141,23 +156,33 @@ internal sealed class ChickWatch
         Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
         SteepLoss = MayBeOver ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
+        Deviation = morning.Deviation;
         (Last, Count) = (morning.Weight, Count + 1);
         levels = [.. levels.Length < LevelsKept ? levels : levels[1..], (Day, Level)];
         Move(reference);
     }
 
-    /// <summary>Whether the shortfall, if it is one to look at, was not told yet, or has grown since, or goes on for days.</summary>
-    public bool IsNews { get; private set; } = true;
+    /// <summary>The room's weights are others from now on, by this much in ln(weight), for no reason of the chick's.</summary>
+    public void Shift(double by)
+    {
+        course?.Shift(by);
+        PeakLevel += by;
+        levels = [.. levels.Select(each => (each.Day, each.Level + by))];
+    }
 
-    /// <summary>Remembers what is told of the morning.</summary>
+    /// <summary>Part of the peak weight that is lost, without noise; 0 before there is a peak.</summary>
+    public double Lost => PeakLevel > Level ? 1 - Math.Exp(Level - PeakLevel) : 0;
+
+    /// <summary>How urgent what the chick falls short of is this morning; one of <see cref="Severities"/>.</summary>
+    public string Urgency { get; private set; } = Severities.Note;
+
+    /// <summary>Decides how urgently the morning is told, and remembers it.</summary>
     public void Tell(in Budget budget)
     {
-        const double Grown = 1;
-        const int Again = 3;
-        var isLook = Shortfall.LogRatio >= budget.Shortfall(this);
-        IsNews = isLook && (told is not { } before || Day.DayNumber - before.Day.DayNumber > Again || Shortfall.LogRatio > before.LogRatio + Grown);
-        if (IsNews)
-            told = (Day, Shortfall.LogRatio);
+        var telling = Telling.Of(this, budget);
+        Urgency = telling.IsNews(told) ? telling.Severity : Severities.Note;
+        if (Urgency != Severities.Note)
+            told = telling;
     }
 
     // The stages, by the evidence of the course. A chick that fails has not reached its peak.

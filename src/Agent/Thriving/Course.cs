@@ -122,6 +122,13 @@ internal sealed class Course
         Prune();
     }
 
+    /// <summary>All weights are others from now on, by this much in ln(weight).</summary>
+    public void Shift(double by)
+    {
+        foreach (ref var each in candidates.AsSpan(0, count))
+            each.Level += by;
+    }
+
     /// <summary>Tells the kin which courses the chick's own weights speak for.</summary>
     public void Tell(Kin kin)
     {

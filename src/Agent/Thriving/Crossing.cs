@@ -15,6 +15,9 @@ internal readonly record struct Crossing(double Before, double Now, double Gain,
 
     private const int LeastDays = 7;
 
+    /// <summary>Mornings without a look before it is told again.</summary>
+    private const int Quiet = 4;
+
     /// <summary>Weights this many days apart are of the same age.</summary>
     private const int SameAge = 1;
 
@@ -25,7 +28,7 @@ internal readonly record struct Crossing(double Before, double Now, double Gain,
     private const double Space = 0.67;
 
     /// <summary>And so far below the others' gains: among a few chicks the lines alone wander. For a note; for a look.</summary>
-    private const double LittleGain = -1.3, LeastGain = -3;
+    private const double LittleGain = -1.3, LeastGain = -2.5;
 
     /// <summary>Far enough to be told; how urgently is <see cref="IsLook"/>.</summary>
     public bool IsTold => Before - Now >= Space && Gain <= LittleGain;
@@ -37,16 +40,31 @@ internal readonly record struct Crossing(double Before, double Now, double Gain,
     public double CentileNow => 100 * Normal.CDF(0, 1, Now);
 
     /// <summary>Null where the species is not registered, the chick too new, or too few others were weighed at both ages.</summary>
-    public static Crossing? Of(ChickWatch watch, MorningReview morning)
+    public static Crossing? Of(ChickWatch watch, MorningReview morning) => Of(watch, morning, 0);
+
+    /// <summary>Whether a fall that is to be looked at was none on the mornings before: told each morning, one would use up what others need.</summary>
+    public static bool IsNews(ChickWatch watch, MorningReview morning)
     {
-        if (watch.Chick.Species is not { } species || watch.AgeOn(morning.Day) is not { } age || watch.LevelBefore(LeastDays) is not { } before)
+        for (var ago = 1; ago <= Quiet; ago++)
+        {
+            if (Of(watch, morning, ago) is { IsLook: true })
+                return false;
+        }
+
+        return true;
+    }
+
+    private static Crossing? Of(ChickWatch watch, MorningReview morning, int ago)
+    {
+        var day = morning.Day.AddDays(-ago);
+        if (watch.Chick.Species is not { } species || watch.AgeOn(day) is not { } age || watch.LevelOn(day) is not { } level || watch.LevelBefore(ago + LeastDays) is not { } before)
             return null;
-        var days = morning.Day.DayNumber - before.Day.DayNumber;
+        var days = day.DayNumber - before.Day.DayNumber;
         double n = 0, then = 0, thenSquares = 0, now = 0, nowSquares = 0, gains = 0, gainSquares = 0;
         foreach (var other in morning.Watches)
         {
             if (other == watch || !species.Equals(other.Chick.Species, StringComparison.OrdinalIgnoreCase) ||
-                LogAt(other.Chick, age - days, morning.Day) is not { } first || LogAt(other.Chick, age, morning.Day) is not { } last)
+                LogAt(other.Chick, age - days, day) is not { } first || LogAt(other.Chick, age, day) is not { } last)
                 continue;
             var gain = last - first;
             (n, then, thenSquares, now, nowSquares) = (n + 1, then + first, thenSquares + first * first, now + last, nowSquares + last * last);
@@ -56,8 +74,8 @@ internal readonly record struct Crossing(double Before, double Now, double Gain,
         if (n < FewestOthers)
             return null;
         return new Crossing(
-            Score(before.Level, then, thenSquares, n, LeastSpread), Score(watch.Level, now, nowSquares, n, LeastSpread),
-            Score(watch.Level - before.Level, gains, gainSquares, n, LeastGainSpread), days, (int)n);
+            Score(before.Level, then, thenSquares, n, LeastSpread), Score(level, now, nowSquares, n, LeastSpread),
+            Score(level - before.Level, gains, gainSquares, n, LeastGainSpread), days, (int)n);
     }
 
     private static double Score(double value, double sum, double squares, double n, double least)

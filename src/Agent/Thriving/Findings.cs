@@ -47,38 +47,21 @@ internal static class Findings
                 break;
             case Stage.Growing when evidence.LogRatio >= Budget.Note:
                 var alone = MatesAreFine(watch, morning);
-                yield return Sentences.Shortfall(each, evidence, Kind(evidence), SeverityOf(watch, morning.Budget), alone);
+                yield return Sentences.Shortfall(each, evidence, FindingKinds.Of(evidence), watch.Urgency, alone);
                 if (alone)
                     yield return Sentences.BehindClutch(each, evidence);
                 break;
             case Stage.Peak or Stage.Weaning or Stage.Weaned:
-                foreach (var finding in Weaning.Of(each, evidence, morning.Budget))
+                foreach (var finding in Weaning.Of(each, evidence))
                     yield return finding;
                 break;
         }
 
         if (watch.Stage == Stage.Growing && Crossing.Of(watch, morning) is { IsTold: true } crossing)
-            yield return Sentences.Crossing(each, crossing, crossing.IsLook ? Severities.Look : Severities.Note);
+            yield return Sentences.Crossing(each, crossing, crossing.IsLook && Crossing.IsNews(watch, morning) ? Severities.Look : Severities.Note);
         if (each.Z >= Budget.GoodNote && watch.Count > 2)
             yield return Sentences.TooGood(each, each.Z >= morning.Budget.TooGood(watch) ? Severities.Look : Severities.Note);
     }
-
-    /// <summary>Loss, stall or slow, by what the chick gained since the onset.</summary>
-    private static string Kind(in ShortfallEvidence evidence) => (evidence.Rate / Math.Max(evidence.ExpectedRate, 0.01)) switch
-    {
-        < -0.2 => FindingKinds.Loss,
-        < 0.25 => FindingKinds.Stall,
-        _ => FindingKinds.Slow,
-    };
-
-    private static string SeverityOf(ChickWatch watch, in Budget budget) =>
-        IsRed(watch) ? Severities.Red
-        : watch.IsNews && watch.Shortfall.LogRatio >= budget.Shortfall(watch) ? Severities.Look
-        : Severities.Note;
-
-    private static bool IsRed(ChickWatch watch) => watch.MayBeOver
-        ? watch.SteepLoss >= Budget.SteepRed
-        : watch.Shortfall.LogRatio >= Budget.Red && Kind(watch.Shortfall) != FindingKinds.Slow;
 
     // Two mates or more, and none of them behind: it is this chick, not the nest's food or brooder.
     private static bool MatesAreFine(ChickWatch watch, MorningReview morning)

@@ -44,4 +44,12 @@ internal static class FindingKinds
 
     /// <summary>A recorded weight that cannot be right.</summary>
     public const string Implausible = "implausible";
+
+    /// <summary>Loss, stall or slow, by what the chick gained since the onset.</summary>
+    public static string Of(in ShortfallEvidence evidence) => (evidence.Rate / Math.Max(evidence.ExpectedRate, 0.01)) switch
+    {
+        < -0.2 => Loss,
+        < 0.25 => Stall,
+        _ => Slow,
+    };
 }

@@ -15,7 +15,7 @@ internal sealed class GrowthRow
 
     private readonly double[] gain = new double[LastAge + 1], log = new double[LastAge + 2];
 
-    /// <param name="form">0 logistic, 1 Gompertz, 2 a reference as it is.</param>
+    /// <param name="form">Of <see cref="GrowthFamily"/>; one more: a reference as it is.</param>
     /// <param name="logPace">ln of the logistic's K that goes with it, per day; for a reference ln of the pace on it.</param>
     /// <param name="inflection">K times the age of inflection; for a reference the days that a chick is ahead.</param>
     /// <param name="logPart">ln of the part of the final weight, by age.</param>

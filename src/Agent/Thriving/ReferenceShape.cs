@@ -11,7 +11,7 @@ internal sealed class ReferenceShape
     private const double Miss = 0.05;
 
     /// <summary>Of K times the age of inflection, by form: what is not known beside the pace.</summary>
-    private static readonly double[] InflectionSpread = [0.25, 0.12];
+    private static readonly double[] InflectionSpread = [0.25, 0.12, 0.18];
 
     private readonly double[] log;
 
@@ -40,22 +40,22 @@ internal sealed class ReferenceShape
             for (var ahead = -1; ahead <= 1; ahead++)
             {
                 var (factor, days) = (Math.Exp(pace * Step), ahead * tuning.AheadSpread);
-                yield return new GrowthRow(2, pace * Step, days, t => Math.Min(At(factor * t + days) - LogFinal, 0));
+                yield return new GrowthRow(GrowthFamily.Count, pace * Step, days, t => Math.Min(At(factor * t + days) - LogFinal, 0));
             }
         }
     }
 
-    /// <summary>ln of the probability of each course, less a constant: a third for each form, less for one that misses the reference.</summary>
+    /// <summary>ln of the probability of each course, less a constant: an equal share for each form, less for one that misses the reference.</summary>
     /// <returns>And, by form, the inflection of the nearest course.</returns>
     public (double[] LogPriors, double[] Inflections) Priors(IReadOnlyList<GrowthRow> rows, Tuning tuning)
     {
-        var inflections = new double[3];
+        var inflections = new double[GrowthFamily.Count + 1];
         var priors = new double[rows.Count];
-        for (var form = 0; form <= 2; form++)
+        for (var form = 0; form <= GrowthFamily.Count; form++)
         {
             GrowthRow? nearest = null;
             var least = double.MaxValue;
-            foreach (var row in form == 2 ? [] : rows.Where(row => row.Form == form))
+            foreach (var row in form == GrowthFamily.Count ? [] : rows.Where(row => row.Form == form))
             {
                 var miss = MissOf(row);
                 if (miss < least)
@@ -71,7 +71,7 @@ internal sealed class ReferenceShape
                     continue;
                 var pace = (rows[i].LogPace - (nearest?.LogPace ?? 0)) / tuning.PaceSpread;
                 var inflection = nearest is null ? rows[i].Inflection / Math.Max(tuning.AheadSpread, 0.1) : (rows[i].Inflection - nearest.Inflection) / InflectionSpread[form];
-                priors[i] = -(Square(pace) + Square(inflection)) / 2;
+                priors[i] = HeavyTailed.Log(pace) - Square(inflection) / 2;
                 sum += Math.Exp(priors[i]);
             }
 

@@ -9,8 +9,7 @@ internal sealed class RoomReview
     private readonly Dictionary<string, ChickWatch> watches = new(StringComparer.Ordinal);
     private readonly RoomNoise noise;
 
-    // What the mornings' residuals have had in common of late, in ln(weight).
-    private double usual;
+    private RoomCourse room;
 
     private readonly GrowthPriors priors;
 
@@ -55,7 +54,7 @@ internal sealed class RoomReview
     /// <summary>A morning as it stands so far; the review itself does not move.</summary>
     public MorningReview Preview(DateOnly day, IEnumerable<(string Code, MorningWeight Weight)> weights)
     {
-        var copy = new RoomReview(reference, noise.Copy(), priors) { usual = usual };
+        var copy = new RoomReview(reference, noise.Copy(), priors) { room = room };
         foreach (var (code, watch) in watches)
             copy.watches.Add(code, watch.Copy());
         return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))], withForecasts: true);
@@ -76,9 +75,9 @@ internal sealed class RoomReview
                 watch.Start(weight, priors, noise.Level);
         }
 
-        var room = Passing(RoomEffect.Of([.. judged.Where(each => each.Watch.Count >= 4 && each.Deviation < 0.06).Select(each => (each.Observed - each.Forecast, each.Deviation))]));
+        var common = room.Passing(RoomEffect.Of([.. judged.Where(each => each.Watch.Count >= 4 && each.Deviation < 0.06).Select(each => (each.Observed - each.Forecast, each.Deviation))]));
         foreach (var each in judged)
-            each.Common = room.Common;
+            each.Common = common.Common;
         var exchanged = Exchange.Find(judged);
         foreach (var (a, b) in exchanged)
             a.IsSetAside = b.IsSetAside = true;
@@ -91,11 +90,19 @@ internal sealed class RoomReview
             each.Watch.Take(each, each.Doubt(), reference);
         }
 
+        if (room.Stays(common))
+        {
+            // A chick that is new this morning knows no other weights.
+            foreach (var watch in watches.Values.Where(watch => watch.Count > 1 || watch.LastSeen != day))
+                watch.Shift(common.Common);
+        }
+
+        room = room.After(common);
         var budget = Budget.Divide(judged);
         foreach (var each in judged)
             each.Watch.Tell(budget);
         noise.Learn(learned);
-        return new MorningReview(day, [.. watches.Values], forecasts, judged, room, slips, exchanged, budget);
+        return new MorningReview(day, [.. watches.Values], forecasts, judged, common, slips, exchanged, budget);
     }
 
     // By species, or by clutch where the register names none. Without a date of hatching a chick's courses are not those of the others.
@@ -115,14 +122,6 @@ internal sealed class RoomReview
         }
 
         return kin;
-    }
-
-    // What stays from morning to morning is no passing shift but a fault of the forecasts, or a shift that has come to stay: the courses follow it.
-    private RoomEffect Passing(in RoomEffect room)
-    {
-        var passing = room with { Shift = room.Shift - usual };
-        usual = room.Chicks == 0 ? usual : usual + (room.Shift - usual) * (passing.IsShift ? 0.5 : 0.1);
-        return passing;
     }
 
     private static List<(ChickMorning, string?)> Slips(List<ChickMorning> judged)

@@ -2,7 +2,7 @@ namespace CaptureAgent.Agent.Thriving;
 
 /// <summary>Sequential test of one chick: did it stop gaining what it should, some mornings ago?</summary>
 /// <remarks>
-/// Likelihood ratio of a shortfall that began on one of the last mornings, averaged over that morning, over how much is missing, and over the courses that
+/// Likelihood ratio of a shortfall that began on one of the last mornings, averaged over that morning (the last ones before those long ago), over how much is missing, and over the courses that
 /// the chick may be on (so that a chick of a slower kind is no failing one, and the other way round). Had growth fallen short by a share of each day's
 /// gain since then, the filter's innovations would show a known signature, its own adapting included (Willsky and Jones 1976, from memory).
 /// Correlation from day to day is the filter's matter: its innovations are white. For a healthy chick of the model the ratio exceeds a value c with a
@@ -16,8 +16,13 @@ internal sealed class Shortfall
     /// <summary>A day's share is at least this much, so that a loss can be seen where nothing is gained.</summary>
     private const double LeastShare = 0.01;
 
-    /// <summary>Daily shares that may be missing, and how likely each is: half the gain, all of it, a loss.</summary>
-    private static readonly (double Missing, double Probability)[] Shortfalls = [(0.5, 0.35), (1, 0.3), (1.7, 0.2), (3, 0.15)];
+    /// <summary>Daily shares that may be missing, and how likely each is: half the gain, all of it, a loss. Most of it on what cannot wait.</summary>
+    private static readonly (double Missing, double Probability)[] Shortfalls = [(0.5, 0.2), (1, 0.45), (1.7, 0.2), (3, 0.15)];
+
+    /// <summary>An onset is so much less likely for each day that it lies back: what went wrong a week ago should have been told by now.</summary>
+    private const double Recent = 0.9;
+
+    private static readonly double[] OnsetProbability = [.. Enumerable.Range(0, Longest).Select(days => Math.Pow(Recent, days) * (1 - Recent) / (1 - Math.Pow(Recent, Longest)))];
 
     /// <summary>A ratio below this tells nothing; nor does a course that is less likely than this.</summary>
     private const double Negligible = 0.5, LeastWeight = 1e-6;
@@ -109,7 +114,7 @@ internal sealed class Shortfall
                     own += weight * probability * Math.Exp(Math.Min(missing * score - missing * missing * onset.Information / 2, 50));
             }
 
-            ratio += own / Longest;
+            ratio += own * onset.Probability;
             if (own <= best)
                 continue;
             best = own;
@@ -140,7 +145,7 @@ internal sealed class Shortfall
             if (most <= 0)
                 continue;
             foreach (var (missing, probability) in Shortfalls)
-                ratio += probability * Math.Exp(Math.Min(missing * most - missing * missing * onset.Information / 2, 50)) / Longest;
+                ratio += probability * Math.Exp(Math.Min(missing * most - missing * missing * onset.Information / 2, 50)) * onset.Probability;
         }
 
         ref readonly var yesterday = ref onsets[(next + Longest - 1) % Longest];
@@ -171,6 +176,8 @@ internal sealed class Shortfall
         public int Weights { get; set; }
 
         public double Information { get; set; }
+
+        public readonly double Probability => OnsetProbability[Days - 1];
 
         /// <summary>Daily shares that may be missing all the same.</summary>
         public readonly double Tolerated(double? allowed) => allowed is { } rate ? Math.Max(Expected - rate * Days, 0) / Lost : 0;

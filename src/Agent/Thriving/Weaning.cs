@@ -7,7 +7,8 @@ namespace CaptureAgent.Agent.Thriving;
 /// </remarks>
 internal static class Weaning
 {
-    private const double UsualPart = 0.22, FarBeyond = 0.33;
+    /// <summary>Parts of the peak weight: more is to be looked at; cannot wait.</summary>
+    public const double UsualPart = 0.22, FarBeyond = 0.33;
 
     /// <summary>Gain of ln(weight) a day, past the peak, that is in order.</summary>
     public const double AllowedRate = -0.015;
@@ -21,15 +22,11 @@ internal static class Weaning
     /// <summary>Days on which it is said again.</summary>
     private const int DueTold = 7;
 
-    public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence, Budget budget)
+    public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
     {
         var watch = each.Watch;
-        var lost = 1 - Math.Exp(watch.Level - watch.PeakLevel);
-        var severity = watch.SteepLoss >= Budget.SteepRed || lost > FarBeyond ? Severities.Red
-            : watch.IsNews && evidence.LogRatio >= budget.Shortfall(watch) || lost > UsualPart ? Severities.Look
-            : Severities.Note;
-        if (severity != Severities.Note || watch.Stage == Stage.Weaning)
-            yield return Sentences.WeaningLoss(each, evidence, lost, severity);
+        if (watch.Urgency != Severities.Note || watch.Stage == Stage.Weaning)
+            yield return Sentences.WeaningLoss(each, evidence, watch.Lost, watch.Urgency);
         if (watch.Stage == Stage.Peak && watch.DaysInStage is >= DueDays and <= DueDays + DueTold)
             yield return Sentences.WeaningDue(each);
     }

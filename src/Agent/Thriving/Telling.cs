@@ -1,0 +1,32 @@
+namespace CaptureAgent.Agent.Thriving;
+
+/// <summary>How urgent it is, by the evidence, that a chick falls short: of its course, or past the peak of what a recession explains.</summary>
+/// <param name="Severity">One of <see cref="Severities"/>.</param>
+/// <param name="LogRatio">What speaks for it.</param>
+/// <param name="Lost">Part of the peak weight, where that alone is the reason; else 0.</param>
+internal readonly record struct Telling(DateOnly Day, string Severity, double LogRatio, double Lost)
+{
+    /// <summary>Evidence that has grown by so much is told again; so is a loss.</summary>
+    private const double Grown = 1, LostMore = 0.03;
+
+    /// <summary>What goes on is told again after so many days.</summary>
+    private const int Again = 3;
+
+    public static Telling Of(ChickWatch watch, in Budget budget)
+    {
+        var ratio = watch.Shortfall.LogRatio;
+        var isRed = watch.MayBeOver ? watch.SteepLoss >= Budget.SteepRed : ratio >= Budget.Red && FindingKinds.Of(watch.Shortfall) != FindingKinds.Slow;
+        if (isRed || ratio >= budget.Shortfall(watch))
+            return new Telling(watch.Day, isRed ? Severities.Red : Severities.Look, ratio, 0);
+        var isDeep = watch.Stage >= Stage.Peak && watch.Lost > Weaning.UsualPart;
+        return new Telling(watch.Day, !isDeep ? Severities.Note : watch.Lost > Weaning.FarBeyond ? Severities.Red : Severities.Look, 0, isDeep ? watch.Lost : 0);
+    }
+
+    /// <summary>Whether it was not told yet, or has grown since, or goes on: to be told each morning, a healthy chick that was told once would use up what others need.</summary>
+    public bool IsNews(Telling? before)
+    {
+        if (before is not { } told || Severity == Severities.Red && told.Severity != Severities.Red)
+            return true;
+        return Lost > 0 ? Lost > told.Lost + LostMore : Day.DayNumber - told.Day.DayNumber > Again || LogRatio > told.LogRatio + Grown;
+    }
+}

@@ -1,0 +1,47 @@
+using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Thriving;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Thriving;
+
+/// <summary>Healthy chicks that grow as no published curve and no allometry has it.</summary>
+public sealed class GrowthFamilyTests
+{
+    private const int Days = 40;
+
+    /// <summary>Richards' curve with s = 0.9 and K = 0.4 a day to 38 g: twice as fast as the allometry has it for that weight (0.489 · 38^-0.231 = 0.21).</summary>
+    [Theory]
+    [InlineData(0.9, 0.4, 38)]
+    [InlineData(0.6, 0.16, 400)]
+    [InlineData(0.3, 0.09, 1000)]
+    public void Of_chicks_of_a_species_that_no_reference_knows_none_carries_a_red(double shape, double pace, double final)
+    {
+        var random = new Random(31);
+        List<string?> reds = [];
+        var chicks = Enumerable.Range(0, 20).Select(i =>
+        {
+            var size = Math.Exp(0.08 * Normal());
+            return new WatchedChick(SimulatedCourse.Code(i), "Inventus novus", SimulatedCourse.First.AddDays(-1 - i), null, null,
+                [.. Enumerable.Range(0, Days).Select(day => Weight(day, size * Grams(1 + i + day) * Math.Exp(0.02 * Normal())))]);
+        }).ToList();
+        RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning =>
+            reds.AddRange(Agent.Thriving.Findings.Of(morning).Where(finding => finding.Severity == Severities.Red).Select(finding => finding.Chick)));
+        // The budget of 0.2 for 100 chicks a morning, for 20 in 40 mornings.
+        Assert.InRange(reds.Count, 0, 1);
+
+        // From 4 % of the final weight on the day of hatching.
+        double Grams(double age) => final * Math.Pow(1 + (Math.Pow(0.04, -shape) - 1) * Math.Exp(-pace * age), -1 / shape);
+
+        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+    }
+
+    [Fact]
+    public void A_far_off_pace_stays_possible()
+    {
+        Assert.Equal(0, HeavyTailed.Log(0), 0.1);
+        Assert.True(HeavyTailed.Log(4) > -4 * 4 / 2.0 + 2);
+        Assert.True(HeavyTailed.Log(1) > HeavyTailed.Log(2));
+    }
+
+    private static MorningWeight Weight(int day, double grams) => new(SimulatedCourse.First.AddDays(day), Math.Round((decimal)grams, 1), null, 1);
+}

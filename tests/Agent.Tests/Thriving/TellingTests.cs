@@ -1,0 +1,52 @@
+using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Thriving;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Thriving;
+
+/// <summary>What was told is told again when there is more of it, or when it goes on; not every morning.</summary>
+public sealed class TellingTests
+{
+    private static readonly Telling Told = At(0, Severities.Look, 2);
+
+    [Fact]
+    public void The_first_is_news() => Assert.True(Told.IsNews(null));
+
+    [Fact]
+    public void The_same_evidence_the_next_morning_is_none() => Assert.False(At(1, Severities.Look, 2.5).IsNews(Told));
+
+    [Fact]
+    public void Evidence_that_has_grown_is_news() => Assert.True(At(1, Severities.Look, 3.5).IsNews(Told));
+
+    [Fact]
+    public void What_goes_on_for_days_is_told_again() => Assert.True(At(4, Severities.Look, 2).IsNews(Told));
+
+    [Fact]
+    public void What_cannot_wait_any_more_is_news() => Assert.True(At(1, Severities.Red, 2.5).IsNews(Told));
+
+    [Fact]
+    public void A_red_that_does_not_grow_does_not_stand() => Assert.False(At(2, Severities.Red, 4.5).IsNews(At(0, Severities.Red, 4)));
+
+    [Fact]
+    public void A_deep_loss_is_told_again_when_it_is_deeper()
+    {
+        var told = new Telling(SimulatedCourse.First, Severities.Look, 0, 0.23);
+        Assert.False((told with { Day = told.Day.AddDays(9), Lost = 0.25 }).IsNews(told));
+        Assert.True((told with { Day = told.Day.AddDays(9), Lost = 0.27 }).IsNews(told));
+    }
+
+    [Fact]
+    public void A_chick_that_is_light_after_weaning_is_not_told_every_morning()
+    {
+        // From day 40 of age on 0.8 % less a day, down to a quarter below the peak, and then it keeps that.
+        const int Days = 80;
+        var chick = SimulatedCourse.Chick("LB-0099", 8, Days, (day, grams) => grams * Math.Exp(-0.008 * Math.Clamp(8 + day - 40, 0, 36)));
+        List<GrowthFinding> told = [];
+        RoomReview.Of([chick], PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual,
+            morning => told.AddRange(Agent.Thriving.Findings.Of(morning).Where(finding => finding.Severity != Severities.Note)));
+        Assert.InRange(told.Count, 1, 2);
+        Assert.All(told, finding => Assert.Equal((FindingKinds.WeaningLoss, Severities.Look), (finding.Kind, finding.Severity)));
+    }
+
+    private static Telling At(int day, string severity, double ratio) => new(SimulatedCourse.First.AddDays(day), severity, ratio, 0);
+}
