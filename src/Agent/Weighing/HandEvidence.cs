@@ -41,7 +41,7 @@ internal sealed class HandEvidence
     private const double StillNear = 0.05;
 
     /// <summary>A chick that moves as it usually does, about as heavy as it should be, has no hand on it that would calm it: two or three strides and a margin.</summary>
-    private const double UsualSeconds = 3;
+    private const double UsualSeconds = 2.4;
 
     private const double Known = 0.025;
 
@@ -91,7 +91,7 @@ internal sealed class HandEvidence
     /// <param name="likeness">The level's motion beside the chick's on other mornings.</param>
     public bool Excluded(in Plateau here, double expected, Likeness likeness = Likeness.Unknown)
     {
-        if (likeness == Likeness.Stiller && here.Seconds < LongSeconds)
+        if (likeness == Likeness.Stiller && here.Seconds < HandSeconds + 1)
             return false;
         var off = here.DistanceTo(expected);
         var freed = levels > 0 && IsFreed(here, expected);

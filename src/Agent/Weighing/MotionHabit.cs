@@ -24,21 +24,21 @@ internal readonly record struct MotionHabit(double LogForce, double LogMomentum,
     /// <summary>Fewer tell no habit.</summary>
     public const int LeastMornings = 3;
 
-    /// <summary>So many spreads below its median a chick is markedly stiller than it was: once in thirty mornings.</summary>
-    private const double Still = 1.8;
+    /// <summary>So many spreads below its median a chick is markedly stiller than it was: once in two hundred mornings.</summary>
+    private const double Still = 2.6;
 
     /// <summary>Within so many spreads it moves as usual; either half of the stretch, which sees fewer strides, within more.</summary>
-    private const double Near = 1.2;
+    private const double Near = 1.5;
 
-    private const double NearHalf = 1.8;
+    private const double NearHalf = 2;
 
-    private const double Lively = 2;
+    private const double Lively = 1.5;
 
-    /// <summary>A motion that is to be told from a hand's must be so many times what rounding and the scale make of one.</summary>
-    private const double Told = 1.3;
+    /// <summary>A motion that is to be told from a hand's must be more than what rounding and the scale make of one.</summary>
+    private const double Told = 1;
 
     /// <summary>And of the weight more than a resting hand wanders by (a choice; no source).</summary>
-    private const double LeastForce = 0.0015;
+    private const double LeastForce = 0.001;
 
     /// <summary>That a chick moves less than ever shows where its least motion is about as large as that of rounding and the scale.</summary>
     private const double StillTold = 0.7;

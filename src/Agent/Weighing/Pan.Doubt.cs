@@ -14,8 +14,12 @@ internal sealed partial class Pan
     /// <summary>Readings of a load in doubt that are kept.</summary>
     private const double DoubtSeconds = 120;
 
+    /// <summary>What has moved for so long is neither on its way behind the filter nor about to be covered.</summary>
+    private const double StirringSeconds = 1.5;
+
     private Placing? doubted;
     private bool followsDoubt;
+    private double stirsSince = double.NaN;
 
     /// <summary>What was presumed to be the liner, or never lay still on a bare pan, and was taken away again.</summary>
     public Placing? Gone { get; private set; }
@@ -24,8 +28,7 @@ internal sealed partial class Pan
     public (double Grams, double Seconds) GoneWith { get; private set; }
 
     /// <summary>What is presumed to be the liner moves as only an animal does.</summary>
-    public bool DoubtStirs => Rest?.Bare is not null && doubted is { } here
-        && (here.Animal || followsDoubt && LastSeconds - Rest.Since >= 2 && settler.Motion.Force > Math.Max(0.8 * Division, 3 * stillDeviation));
+    public bool DoubtStirs => Rest?.Bare is not null && doubted is { } here && (here.Animal || LastSeconds - stirsSince >= StirringSeconds);
 
     // It goes on being weighed from the bare pan.
     private void Doubt(Placing load)
@@ -38,6 +41,7 @@ internal sealed partial class Pan
     {
         doubted = null;
         followsDoubt = false;
+        stirsSince = double.NaN;
     }
 
     private void WatchDoubt(in PanSample sample)
@@ -53,7 +57,15 @@ internal sealed partial class Pan
         doubted.Add(sample);
         if (followsDoubt)
             settler.Add(sample.Seconds, (double)sample.Grams - under.Grams);
+        if (!Stirs())
+            stirsSince = double.NaN;
+        else if (double.IsNaN(stirsSince))
+            stirsSince = sample.Seconds;
     }
+
+    // Now, and about a level: a tail has moved in one direction, and lies still in the end.
+    private bool Stirs() => followsDoubt && settler.Motion.Force > Math.Max(0.8 * Division, 3 * stillDeviation)
+        && recent.TryWindow(StillSeconds, Rest!.Since, out var window) && !IsStill(window) && Math.Abs(window.Change) < window.Range / 2;
 
     private void BeginDoubt(Rest under)
     {

@@ -17,7 +17,7 @@ internal sealed class PlateauSettler : ISettler
     private const double Farther = 0.04;
 
     /// <summary>So long a level has moved as the chick usually does before that is believed: what a hand makes when it comes or goes is over sooner.</summary>
-    private const double UsualSeconds = 1.5;
+    private const double UsualSeconds = 1;
 
     private readonly Trail trail = new();
     private readonly Blocks blocks = new();

@@ -68,7 +68,7 @@ public sealed class HandEvidenceTests
         var hand = Landed();
         Assert.False(hand.Excluded(new Plateau(1, 4.5, 186, 1, 0.1), 185));
         Assert.True(hand.Excluded(new Plateau(1, 4.5, 186, 1, 0.1), 185, Likeness.Usual));
-        Assert.False(hand.Excluded(new Plateau(1, 3.5, 186, 1, 0.1), 185, Likeness.Usual));
+        Assert.False(hand.Excluded(new Plateau(1, 3.2, 186, 1, 0.1), 185, Likeness.Usual));
         Assert.False(hand.Excluded(new Plateau(1, 4.5, 178, 1, 0.1), 185, Likeness.Usual));
     }
 
@@ -77,8 +77,8 @@ public sealed class HandEvidenceTests
     {
         var hand = Landed();
         Assert.True(hand.Excluded(new Plateau(3, 5.1, 186, 0.1, 1.2), 185));
-        Assert.False(hand.Excluded(new Plateau(3, 14, 186, 0.1, 1.2), 185, Likeness.Stiller));
-        Assert.True(hand.Excluded(new Plateau(3, 15.5, 186, 0.1, 1.2), 185, Likeness.Stiller));
+        Assert.False(hand.Excluded(new Plateau(3, 10, 186, 0.1, 1.2), 185, Likeness.Stiller));
+        Assert.True(hand.Excluded(new Plateau(3, 11, 186, 0.1, 1.2), 185, Likeness.Stiller));
     }
 
     private static HandEvidence Landed()

@@ -12,9 +12,9 @@ public sealed class MotionHabitTests
     [Theory]
     [InlineData(0.005, 0.001, nameof(Likeness.Usual))]
     [InlineData(0.0036, 0.0008, nameof(Likeness.Usual))]
-    [InlineData(0.0008, 0.0002, nameof(Likeness.Stiller))]
+    [InlineData(0.0015, 0.0003, nameof(Likeness.Stiller))]
     [InlineData(0.005, 0.0002, nameof(Likeness.Stiller))]
-    [InlineData(0.003, 0.001, nameof(Likeness.Unknown))]
+    [InlineData(0.0025, 0.001, nameof(Likeness.Unknown))]
     [InlineData(0.02, 0.001, nameof(Likeness.Unknown))]
     public void What_is_usual_for_one_chick_is_told_from_what_is_markedly_stiller(double force, double momentum, string likeness) =>
         Assert.Equal(likeness, Compare(Calm, force, momentum).ToString());
@@ -45,7 +45,7 @@ public sealed class MotionHabitTests
     [Fact]
     public void Where_one_half_of_the_stretch_is_still_the_motion_is_not_the_chick_s()
     {
-        var (whole, half) = (Of(0.005, 0.001), Of(0.0008, 0.0003));
+        var (whole, half) = (Of(0.005, 0.001), Of(0.002, 0.0004));
         Assert.Equal(Likeness.Unknown, Calm.Compare(whole, half, 200));
     }
 

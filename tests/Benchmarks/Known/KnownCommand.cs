@@ -43,9 +43,9 @@ internal static class KnownCommand
             morning to morning by a spread of a quarter (natural logarithm). Its weight is expected as in `settle`. Seconds: from the end of the release to the decision, of
             those that both record right.
 
-            | placings | count | right | | wrong | | missed | | seconds, median | | p90 | |
-            | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
-            | | | without | with | without | with | without | with | without | with | without | with |
+            | placings | count | right | | wrong | | missed | | seconds, median | | p90 | | a second sooner | later |
+            | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
+            | | | without | with | without | with | without | with | without | with | without | with | with | with |
             {string.Join('\n', rows)}
             """);
     }
@@ -60,8 +60,10 @@ internal static class KnownCommand
             $"| {name}", Count(some, _ => true), Count(some, trial => trial.IsRight(trial.Without)), Count(some, trial => trial.IsRight(trial.With)),
             Count(some, trial => trial.IsWrong(trial.Without)), Count(some, trial => trial.IsWrong(trial.With)),
             Count(some, trial => trial.IsMissed(trial.Without)), Count(some, trial => trial.IsMissed(trial.With)),
-            Seconds(trial => trial.Without, 0.5), Seconds(trial => trial.With, 0.5), Seconds(trial => trial.Without, 0.9), $"{Seconds(trial => trial.With, 0.9)} |"]);
+            Seconds(trial => trial.Without, 0.5), Seconds(trial => trial.With, 0.5), Seconds(trial => trial.Without, 0.9), Seconds(trial => trial.With, 0.9), Count(both, trial => Change(trial) <= -1), $"{Count(both, trial => Change(trial) >= 1)} |"]);
     }
+
+    private static double Change(KnownTrial trial) => trial.With!.Value.At - trial.Without!.Value.At;
 
     private static string Count(List<KnownTrial> some, Func<KnownTrial, bool> which) => some.Count(which).ToString(CultureInfo.InvariantCulture);
 }
