@@ -13,6 +13,7 @@ internal sealed partial class Round
     private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
     {
         const double NothingMoreComes = 8;
+        const double Off = 0.075;
         if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
             return;
         var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
@@ -20,6 +21,10 @@ internal sealed partial class Round
             return;
         var grams = presumed.Grams - bare.Grams;
         if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+            return;
+
+        // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
+        if (!pan.DoubtStirs && context.Decisions.Expected(waiting.Code, at) is { } expected && Math.Abs(Math.Log(grams / expected)) > Off)
             return;
         context.Identity.Take();
         load = new Load(pan.PresumedLinerIsLoad());

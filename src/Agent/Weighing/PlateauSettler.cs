@@ -184,6 +184,8 @@ internal sealed class PlateauSettler : ISettler
     // What moves as usual must go on doing so.
     private Likeness LikenessOf(in BestStretch best)
     {
+        if (habit.Mornings < MotionHabit.LeastMornings)
+            return Likeness.Unknown;
         var likeness = habit.Compare(Motion, SteadyMotion(best), Grams);
         if (likeness != Likeness.Usual)
         {
