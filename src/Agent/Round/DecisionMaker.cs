@@ -57,6 +57,9 @@ internal sealed partial class DecisionMaker
     /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
 
+    /// <summary>It has been weighed often enough for its expected weight to be near: fewer weights tell no pace.</summary>
+    public bool HasForecast(string code) => ledger.WeightsOf(code).Count >= 3;
+
     /// <summary>How the chick moved on the mornings before this day.</summary>
     public MotionHabit HabitOf(string code, DateTimeOffset at) => ledger.Motions.HabitOf(code, rules.Days.Of(at));
 

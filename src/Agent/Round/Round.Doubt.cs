@@ -24,7 +24,7 @@ internal sealed partial class Round
             return;
 
         // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
-        if (!pan.DoubtStirs && context.Decisions.Expected(waiting.Code, at) is { } expected && Math.Abs(Math.Log(grams / expected)) > Off)
+        if (!pan.DoubtStirs && context.Decisions.HasForecast(waiting.Code) && context.Decisions.Expected(waiting.Code, at) is { } expected && Math.Abs(Math.Log(grams / expected)) > Off)
             return;
         context.Identity.Take();
         load = new Load(pan.PresumedLinerIsLoad());
