@@ -218,6 +218,9 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>What the newest so many dips of each probe have shown of its lag, oldest first.</summary>
     public IReadOnlyList<ProbeLagRow> ProbeLags(int count) => Read("read the lags of the probes", db => db.ProbeLags.Newest(count));
 
+    /// <summary>How the chicks moved at the accepted weighings that stand as they were captured, from a nursery day on; oldest first.</summary>
+    public IReadOnlyList<MotionRow> Motions(DateOnly from) => Read("read how the chicks moved", db => db.Evidence.Motions(from));
+
     /// <summary>The samples behind a weighing; for a row adopted or judged again those of the row it replaces.</summary>
     public Evidence? EvidenceOf(Guid weighing)
     {

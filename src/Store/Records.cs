@@ -160,7 +160,20 @@ public sealed record RecordHistory(
 /// <summary>The raw samples behind a decision, and what they were measured with.</summary>
 /// <param name="Format">Names the layout of <paramref name="Samples"/>, so that a later version can read it.</param>
 /// <param name="Samples">Uncompressed; the store compresses.</param>
-public sealed record Evidence(string Format, ReadOnlyMemory<byte> Samples);
+public sealed record Evidence(string Format, ReadOnlyMemory<byte> Samples)
+{
+    /// <summary>Null where the weight had not settled.</summary>
+    public EvidenceMotion? Motion { get; init; }
+}
+
+/// <summary>How the load moved, and the scale at rest, when the weight was taken.</summary>
+/// <param name="ForceMicrograms">Standard deviation of the readings about their trend, beyond rounding and the scale's own noise.</param>
+/// <param name="MomentumMicrograms">Of their integral about its line: microgram-seconds.</param>
+/// <param name="StillMicrograms">Of the readings when nothing moves.</param>
+public sealed record EvidenceMotion(long ForceMicrograms, long MomentumMicrograms, long StillMicrograms);
+
+/// <summary>How a chick moved at a weighing that stands.</summary>
+public sealed record MotionRow(Guid Weighing, string Chick, DateOnly Day, string? Device, long Milligrams, EvidenceMotion Motion);
 
 /// <summary>The store cannot be opened, read or written.</summary>
 /// <param name="message">What is wrong, and where.</param>

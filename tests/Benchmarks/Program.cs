@@ -2,6 +2,7 @@ using CaptureAgent.Benchmarks;
 using CaptureAgent.Benchmarks.Batches;
 using CaptureAgent.Benchmarks.Crop;
 using CaptureAgent.Benchmarks.Driving;
+using CaptureAgent.Benchmarks.Known;
 using CaptureAgent.Benchmarks.Pages;
 using CaptureAgent.Benchmarks.Radio;
 using CaptureAgent.Benchmarks.Settle;
@@ -15,6 +16,7 @@ return args switch
     ["commit", .. var native] => Commit.Run(native.FirstOrDefault()),
     ["idle", .. var native] => Idle.Run(native.FirstOrDefault()),
     ["settle", .. var words] => SettleCommand.Run(words) ?? Usage(),
+    ["known", .. var words] => KnownCommand.Run(words) ?? Usage(),
     ["tares"] => TaresCommand.Run(),
     ["bluetooth", .. var native] => await Bluetooth.RunAsync(native.FirstOrDefault()),
     [RadioIdle.NurseryName] => await RadioIdle.PlayAsync(),
@@ -38,6 +40,9 @@ static int Usage()
           decode            lines a second from bytes to grams, bytes allocated a line
           replay            seconds of trace a second
           commit [NATIVE]   from the deciding line to the accepted event, on this disk (about five minutes)
+          known [STATIONS] [SEED]
+                            wrong records and seconds with and without the motion of a chick's earlier mornings, on simulated
+                            stations (120 of seed 1 unless told otherwise; fewer are not written)
           tares             how often a slip of the liner is told, and a drift taken out, on simulated placings
           idle [NATIVE]     processor time with three devices at 10 Hz
           bluetooth [NATIVE]

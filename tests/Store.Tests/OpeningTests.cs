@@ -152,7 +152,7 @@ public sealed class OpeningTests : IDisposable
         }
 
         // Zeroed evidence makes the file large without taking time to fill.
-        folder.Run("INSERT INTO evidence SELECT seq, 'samples-1', 'brotli', 1, zeroblob(2000000) FROM weighings");
+        folder.Run("INSERT INTO evidence (weighing, format, compression, length, samples) SELECT seq, 'samples-1', 'brotli', 1, zeroblob(2000000) FROM weighings");
         using (var store = folder.Open())
             store.Verify();
         using (var file = new FileStream(folder.File, FileMode.Open, FileAccess.ReadWrite))
@@ -173,7 +173,7 @@ public sealed class OpeningTests : IDisposable
             store.Verify();
         }
 
-        folder.Run("PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; INSERT INTO evidence VALUES (1, 'samples-1', 'none', -1, x'')");
+        folder.Run("PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; INSERT INTO evidence (weighing, format, compression, length, samples) VALUES (1, 'samples-1', 'none', -1, x'')");
         Assert.Contains("damaged", Assert.Throws<StoreException>(() => { using var store = folder.Open(); store.Verify(); }).Message, StringComparison.Ordinal);
     }
 

@@ -40,6 +40,9 @@ internal sealed record WeighingEvent(
     /// <summary>Grams above (or below) the morning weight before.</summary>
     public decimal? GainGrams { get; init; }
 
+    /// <summary>What the uncertainty is made of; null where none is told.</summary>
+    public WeighingBudget? Budget { get; init; }
+
     /// <summary>What speaks for food in the crop, and what against it; null where no weight was judged.</summary>
     public CropEvidence? Crop { get; init; }
 
@@ -53,6 +56,14 @@ internal sealed record WeighingEvent(
     [JsonIgnore]
     public Evidence? Evidence { get; init; }
 }
+
+/// <summary>Independent parts of the uncertainty, each one standard uncertainty in grams: their squares add up to that of the whole.</summary>
+/// <param name="RepeatabilityGrams">Motion and settling.</param>
+/// <param name="QuantisationGrams">Rounding to the scale's division.</param>
+/// <param name="TareGrams">Of the tare's level.</param>
+/// <param name="DriftGrams">What the zero may have moved since the tare.</param>
+/// <param name="ScaleGrams">The scale's error within its specification.</param>
+internal sealed record WeighingBudget(decimal RepeatabilityGrams, decimal QuantisationGrams, decimal TareGrams, decimal DriftGrams, decimal ScaleGrams);
 
 internal sealed record FeedEvent(DateTimeOffset At, string Chick, int? Batch, string? BatchState) : DecisionEvent(At)
 {

@@ -28,6 +28,7 @@ internal static class Ledgers
             Batches = store.Batches(now - BatchesKept),
             ProbeChecks = store.ProbeChecks(),
             ProbeLags = store.ProbeLags(LagMemory.Kept),
+            Motions = new MotionMemory(store.Motions(DateOnly.FromDateTime(now.UtcDateTime).AddDays(-MotionMemory.DaysKept))),
         };
         var fed = feeds.ToDictionary(feed => feed.Id, feed => feed.Chick);
         foreach (var intake in store.Intakes(since))

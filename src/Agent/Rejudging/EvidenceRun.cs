@@ -24,10 +24,10 @@ internal static class EvidenceRun
     {
         var placing = recorded.Placing;
         if (placing is { IsFinished: true, Samples: [.., var finished] })
-            return new RunResult(SettleState.Settled, Weight(recorded, (double)finished.Grams - placing.Zero, 0), false);
+            return new RunResult(SettleState.Settled, Weight(recorded, (double)finished.Grams - placing.Zero, 0, 0, finished.Seconds), false);
         var judgedSeconds = placing.JudgedSeconds ?? double.PositiveInfinity;
         var coded = placing.CodedSeconds ?? (placing.JudgedSeconds is null ? double.NegativeInfinity : double.PositiveInfinity);
-        var judged = new RunResult(SettleState.Moving, Weight(recorded, double.NaN, double.NaN), false);
+        var judged = new RunResult(SettleState.Moving, Weight(recorded, double.NaN, double.NaN, 0, placing.Seconds), false);
         RunResult? settled = null;
         var expected = placing.Expected;
         var gap = 0;
@@ -41,11 +41,11 @@ internal static class EvidenceRun
                 settler.Add(sample.Seconds, (double)sample.Grams - placing.Zero);
             if (expected is { } known && sample.Seconds >= known.Seconds - Same)
             {
-                settler.Expect(known.Grams);
+                settler.Expect(known.Grams, placing.Habit);
                 expected = null;
             }
 
-            var now = new RunResult(settler.State, Weight(recorded, settler.Grams, settler.StandardError), false);
+            var now = new RunResult(settler.State, Weight(recorded, settler.Grams, settler.StandardError, settler.Rounding, sample.Seconds), false);
             if (sample.Seconds <= judgedSeconds + Same)
                 judged = now;
             if (settled is null && settler.State == SettleState.Settled && sample.Seconds >= coded - Same)
@@ -59,6 +59,10 @@ internal static class EvidenceRun
     private static bool IsOfTheLoad(Placing placing, double seconds) =>
         placing.HastyTare ? seconds > placing.Seconds + Same : seconds >= placing.Seconds - Same;
 
-    private static Measured Weight(RecordedPlacing recorded, double grams, double standardError) =>
-        new(grams + (recorded.Placing.Zero - (recorded.Placing.Tare?.Grams ?? recorded.Placing.Zero)), standardError, recorded.Placing.Tare, recorded.Division);
+    private static Measured Weight(RecordedPlacing recorded, double grams, double standardError, double rounding, double seconds) =>
+        new(grams + (recorded.Placing.Zero - (recorded.Placing.Tare?.Grams ?? recorded.Placing.Zero)), standardError, recorded.Placing.Tare, recorded.Division)
+        {
+            Rounding = rounding,
+            Drift = recorded.Placing.DriftUntil(seconds),
+        };
 }

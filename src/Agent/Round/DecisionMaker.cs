@@ -13,7 +13,17 @@ namespace CaptureAgent.Agent.Round;
 internal sealed record Attempt(string Device, string? Code, DateTimeOffset At, Placing Placing, string Note = "");
 
 /// <summary>Best value of a load, in grams (NaN if there is none), with what its uncertainty is made of.</summary>
-internal readonly record struct Measured(double Grams, double StandardError, Rest? Tare, double Division);
+internal readonly record struct Measured(double Grams, double StandardError, Rest? Tare, double Division)
+{
+    /// <summary>Of <see cref="StandardError"/>, what rounding makes, in grams.</summary>
+    public double Rounding { get; init; }
+
+    /// <summary>What the zero may have moved since the tare: one standard uncertainty in grams.</summary>
+    public double Drift { get; init; }
+
+    /// <summary>How the load moved; null where it had not settled.</summary>
+    public Motion? Motion { get; init; }
+}
 
 /// <summary>Turns measured loads and scanned cards into decisions, and keeps the ledger in step with them.</summary>
 internal sealed partial class DecisionMaker
@@ -47,6 +57,12 @@ internal sealed partial class DecisionMaker
     /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);
 
+    /// <summary>It has been weighed often enough for its expected weight to be near: fewer weights tell no pace.</summary>
+    public bool HasForecast(string code) => ledger.WeightsOf(code).Count >= 3;
+
+    /// <summary>How the chick moved on the mornings before this day.</summary>
+    public MotionHabit HabitOf(string code, DateTimeOffset at) => ledger.Motions.HabitOf(code, rules.Days.Of(at));
+
     /// <summary>The register or the record changed under us.</summary>
     [MemberNotNull(nameof(ledger), nameof(judgement), nameof(morning))]
     public void Reload(Ledger anew)
@@ -67,6 +83,8 @@ internal sealed partial class DecisionMaker
         if (judged.Reasons.Count == 0)
         {
             ledger.Add(code, new Weight(decided.Id, decided.Day, attempt.At, grams, uncertainty));
+            if (weight.Motion is { } motion)
+                ledger.Motions.Add(code, new MovedMorning(decided.Id, decided.Day, motion.Force / weight.Grams, motion.Momentum / weight.Grams));
             foreach (var finding in morning.After(code, decided.Day))
                 events.Add(Told(finding, attempt.At));
         }
@@ -140,13 +158,19 @@ internal sealed partial class DecisionMaker
             GainGrams = judged.GainGrams,
             Crop = judged.Crop,
             Confirms = judged.Confirms,
+            Budget = grams is null || uncertainty is null ? null : Told(BudgetOf(attempt, weight)),
             Evidence = EvidenceText.Of(attempt.Placing, weight),
         };
         events.Add(decided);
         return decided;
     }
 
-    private double UncertaintyOf(Attempt attempt, in Measured weight) => Uncertainty.Combine(
-        weight.StandardError, weight.Tare?.Uncertainty ?? 0,
-        rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division)));
+    private double UncertaintyOf(Attempt attempt, in Measured weight) => BudgetOf(attempt, weight).Combined;
+
+    private UncertaintyBudget BudgetOf(Attempt attempt, in Measured weight) => new(
+        Math.Sqrt(Math.Max(0, weight.StandardError * weight.StandardError - weight.Rounding * weight.Rounding)), weight.Rounding, weight.Tare?.Uncertainty ?? 0, weight.Drift,
+        UncertaintyBudget.OfScale(rules.Accuracy.GetValueOrDefault(attempt.Device, Uncertainty.Accuracy(weight.Grams + (weight.Tare?.Grams ?? 0), weight.Division))));
+
+    private static WeighingBudget Told(in UncertaintyBudget budget) => new(
+        Milligram.Nearest(budget.Repeatability), Milligram.Nearest(budget.Quantisation), Milligram.Nearest(budget.Tare), Milligram.Nearest(budget.Drift), Milligram.Nearest(budget.Scale));
 }

@@ -58,6 +58,7 @@ internal static class EvidenceReader
         {
             Zero = keys.Optional("zero") ?? tare?.Grams ?? 0,
             Context = context,
+            DriftPerSecond = keys.Optional("driftPerSecond") ?? 0,
             HastyTare = flags.Contains("hasty"),
             LinkLost = flags.Contains("link-lost") || keys.Optional("linkLost") == 1,
             Restarted = flags.Contains("restarted"),
@@ -68,6 +69,9 @@ internal static class EvidenceReader
             AskedAgain = flags.Contains("asked-again"),
             Overflow = (int)keys.Number("overflow"),
             Expected = keys.Optional("expected") is { } grams ? (zero + keys.Number("expectedAt"), grams) : null,
+            Habit = keys.Optional("habitMornings") is { } mornings
+                ? new MotionHabit(keys.Number("habitForce"), keys.Number("habitMomentum"), keys.Number("habitForceSpread"), keys.Number("habitMomentumSpread"), (int)mornings)
+                : default,
             CodedSeconds = zero + keys.Optional("coded"),
             JudgedSeconds = keys.Has("judged", "none") ? double.NegativeInfinity : zero + keys.Optional("judged"),
             Announced = true,

@@ -12,10 +12,13 @@ namespace CaptureAgent.Agent.Round;
 /// <list type="bullet">
 /// <item><c>placed</c>: when the load came. <c>division</c>: the scale interval.</item>
 /// <item><c>zero</c>, <c>zeroUncertainty</c>, <c>stillDeviation</c>: the level from which the settler counted, how sure it was, and the readings' deviation when nothing moves.
-/// <c>fastestRise</c>: seconds in which this scale had risen at the fastest; left out where it was not known.</item>
+/// <c>fastestRise</c>: seconds in which this scale had risen at the fastest; left out where it was not known.
+/// <c>driftPerSecond</c>: root mean square rate of the zero's drift, grams a second, as far as it was known then.</item>
 /// <item><c>tare</c>, <c>tareUncertainty</c>, <c>tareSince</c>, <c>lined</c>: what the weight was taken from; left out where it was not known. <c>bare</c>: the tare was only presumed
 /// to be the liner, over a bare pan at this level.</item>
 /// <item><c>expected</c>, <c>expectedAt</c>: what the chick should weigh by its own record, and when that was known. <c>coded</c>: when its code was known.</item>
+/// <item><c>habitForce</c>, <c>habitMomentum</c>, <c>habitForceSpread</c>, <c>habitMomentumSpread</c>, <c>habitMornings</c>: how the chick moved on that many earlier mornings: medians of
+/// the natural logarithms of force and momentum over weight, and their spreads; left out where that was not known.</item>
 /// <item><c>judged</c>: the reading whose value was taken, or <c>none</c>; left out: the last.</item>
 /// <item><c>flags</c>: hasty, link-lost, restarted, unit-changed, overload, underload, asked-again, finished (the scale sends finished values only: the last reading is the weight). <c>overflow</c>: readings that were not kept.</item>
 /// </list>
@@ -42,7 +45,12 @@ internal static class EvidenceText
 
         for (; gap < gaps.Count; gap++)
             text.Append("gap\n");
-        return new Evidence(Format, Encoding.UTF8.GetBytes(text.ToString()));
+        return new Evidence(Format, Encoding.UTF8.GetBytes(text.ToString()))
+        {
+            Motion = weight.Motion is { } motion
+                ? new EvidenceMotion(Micrograms(motion.Force), Micrograms(motion.Momentum), Micrograms(placing.Context.StillDeviation))
+                : null,
+        };
     }
 
     private static void Head(StringBuilder text, Placing placing, in Measured weight, double zero)
@@ -56,6 +64,8 @@ internal static class EvidenceText
         Key(text, "stillDeviation", placing.Context.StillDeviation);
         if (double.IsFinite(placing.Context.FastestRise))
             Key(text, "fastestRise", placing.Context.FastestRise);
+        if (placing.DriftPerSecond > 0)
+            Key(text, "driftPerSecond", placing.DriftPerSecond);
         if (weight.Tare is { } tare)
         {
             Key(text, "tare", tare.Grams);
@@ -70,6 +80,8 @@ internal static class EvidenceText
         {
             Key(text, "expected", expected.Grams);
             Moment(text, "expectedAt", expected.Seconds, zero);
+            if (placing.Habit is { Mornings: > 0 } habit)
+                Habit(text, habit);
         }
 
         if (placing.CodedSeconds is { } coded)
@@ -87,6 +99,17 @@ internal static class EvidenceText
             text.Append(CultureInfo.InvariantCulture, $" flags={flags}");
         text.Append(CultureInfo.InvariantCulture, $" overflow={placing.Overflow}\n");
     }
+
+    private static void Habit(StringBuilder text, in MotionHabit habit)
+    {
+        Key(text, "habitForce", habit.LogForce);
+        Key(text, "habitMomentum", habit.LogMomentum);
+        Key(text, "habitForceSpread", habit.ForceSpread);
+        Key(text, "habitMomentumSpread", habit.MomentumSpread);
+        Key(text, "habitMornings", habit.Mornings);
+    }
+
+    private static long Micrograms(double grams) => (long)Math.Round(grams * 1e6);
 
     private static string Flags(Placing placing) => string.Join(',', ((ReadOnlySpan<(string Name, bool Set)>)
     [

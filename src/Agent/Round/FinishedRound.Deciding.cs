@@ -21,6 +21,9 @@ internal sealed partial class FinishedRound
         return "placed";
     }
 
+    // A value that was presumed to be the liner stays on the pan for all that such a scale tells: that it was taken away nobody hears.
+    public bool Forsake((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events) => false;
+
     public bool TareNow(DateTimeOffset at, List<StationEvent> events)
     {
         if (history.Count == 0)
@@ -117,5 +120,5 @@ internal sealed partial class FinishedRound
             context.Decisions.Refuse(new Attempt(device, null, at, gone.Placing), WeightOf(gone), Reasons.NoCode, events);
     }
 
-    private Measured WeightOf(FinishedLoad of) => new(of.Net, Rounding, of.Placing.Tare, division);
+    private Measured WeightOf(FinishedLoad of) => new(of.Net, Rounding, of.Placing.Tare, division) { Rounding = Rounding };
 }

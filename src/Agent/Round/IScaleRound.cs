@@ -28,6 +28,9 @@ internal interface IScaleRound
     /// <summary>Gives a code to what lies here, or was just lifted from here; says what it did, or null if nothing here wants it.</summary>
     string? TryName(string code, DateTimeOffset at, List<StationEvent> events);
 
+    /// <summary>A code that waited gets no load. True where that was said with a refusal, for what came and went meanwhile may have been its chick.</summary>
+    bool Forsake((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events);
+
     /// <summary>The card says that what lies on the pan is the tare; a code that had been given to it waits again. False while nothing can be read.</summary>
     bool TareNow(DateTimeOffset at, List<StationEvent> events);
 }

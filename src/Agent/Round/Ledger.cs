@@ -59,6 +59,9 @@ internal sealed class Ledger
     /// <summary>What the newest dips of each probe have shown of its lag, oldest first.</summary>
     public IReadOnlyList<ProbeLagRow> ProbeLags { get; init; } = [];
 
+    /// <summary>How the chicks moved on the last mornings, and the scales at rest.</summary>
+    public MotionMemory Motions { get; init; } = new([]);
+
     public IEnumerable<Chick> Chicks => chicks.Values;
 
     public Chick? Find(string code) => chicks.GetValueOrDefault(code);
@@ -207,6 +210,7 @@ internal sealed class Ledger
     {
         if (weights.TryGetValue(code, out var known) && known.RemoveAll(weight => weight.Id == id) > 0 && gaveWay.Remove(id, out var before))
             Add(code, before);
+        Motions.Remove(code, id);
         if (feeds.TryGetValue(code, out var given))
             given.RemoveAll(feed => feed.Id == id);
         if (settled.TryGetValue(code, out var pair) && pair.Newest.Id == id)

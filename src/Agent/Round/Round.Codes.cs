@@ -54,7 +54,7 @@ internal sealed partial class Round
     private void DecideLifted(LiftedLoad gone, string code, DateTimeOffset at, List<StationEvent> events)
     {
         var attempt = new Attempt(device, code, at, gone.Placing);
-        var weight = WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError);
+        var weight = WeightOf(gone.Placing, gone.Before);
         WeighingEvent weighing;
         if (Hopeless(gone.Placing, double.MaxValue) is { } reason)
             weighing = context.Decisions.Refuse(attempt, weight, reason, events);

@@ -47,7 +47,7 @@ internal sealed partial class Round
 
     private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
     {
-        var weight = WeightOf(coded.Placing, pan.Settler.Grams, pan.Settler.StandardError);
+        var weight = WeightOf(coded.Placing, Now(pan.LastSeconds));
         var isCertain = TareIsCertain(coded, ref weight, at);
         var weighing = isCertain
             ? context.Decisions.Decide(Attempt(coded, at), weight, events)
@@ -83,7 +83,7 @@ internal sealed partial class Round
         if (asNet == true)
             return liner <= TowelGrams;
         placing.TareIsBarePan();
-        weight = WeightOf(placing, weight.Grams + liner, weight.StandardError);
+        weight = weight with { Grams = weight.Grams + liner, Tare = placing.Tare };
         return true;
     }
 
@@ -103,8 +103,12 @@ internal sealed partial class Round
 
     private bool LikeALiner(double grams) => pan.Liners.Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));
 
-    private Measured WeightOf(Placing placing, double grams, double standardError) =>
-        new(placing.PartLeft ? double.NaN : grams, standardError, placing.Tare, pan.Division);
+    private Measured WeightOf(Placing placing, in Steady known) => new(placing.PartLeft ? double.NaN : known.Grams, known.StandardError, placing.Tare, pan.Division)
+    {
+        Rounding = known.Rounding,
+        Drift = placing.DriftUntil(known.Seconds),
+        Motion = known.State == SettleState.Settled ? known.Motion : null,
+    };
 
     private Attempt Attempt(Load coded, DateTimeOffset at) => new(device, coded.Code, at, coded.Placing);
 
@@ -121,25 +125,8 @@ internal sealed partial class Round
     }
 
     private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) => DecidedAfterLift(gone.Placing, context.Decisions.Refuse(
-        new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before.Grams, gone.Before.StandardError), Reasons.NoCode, events), at, events);
+        new Attempt(device, null, at, gone.Placing), WeightOf(gone.Placing, gone.Before), Reasons.NoCode, events), at, events);
 
     private Measured BestValue(Placing placing) =>
-        WeightOf(placing, placing.Overload || placing.Underload ? double.NaN : pan.Settler.Grams, pan.Settler.StandardError);
-
-    // An eight-gram sleeper looks like a towel: it is the chick if its code waits, nothing more comes, and its weight fits.
-    private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
-    {
-        const double NothingMoreComes = 8;
-        if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
-            return;
-        if (seconds - presumed.Since < NothingMoreComes || (at - waiting.At).TotalSeconds < NothingMoreComes)
-            return;
-        var grams = presumed.Grams - bare.Grams;
-        if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
-            return;
-        context.Identity.Take();
-        load = new Load(pan.PresumedLinerIsLoad());
-        load.Name(waiting.Code, at, waiting.At);
-        events.Add(new PlacedEvent(at, device, waiting.Code));
-    }
+        WeightOf(placing, placing.Overload || placing.Underload ? Now(pan.LastSeconds) with { Grams = double.NaN } : Now(pan.LastSeconds));
 }

@@ -33,6 +33,8 @@ internal sealed partial class Round
         if (gone is not { Weighing: { } weighing, Comparison: { } tares })
             return;
         lastLift = null;
+        if (weighing.Grams is { } grams && !tares.IsSlip((double)grams, pan.Division))
+            pan.LearnDrift(tares);
         TareNote.Tell(weighing, tares, pan.Division, at, events);
     }
 }

@@ -48,6 +48,8 @@ internal sealed partial class Round : IScaleRound
             events.Add(new TareEvent(at, device, Milligram.Nearest(rest.Grams), Milligram.Nearest(rest.Uncertainty)));
         if (change.HasFlag(PanChange.Placed))
             OnPlaced(at, events);
+        if (change.HasFlag(PanChange.Gone))
+            OnGone(at, events);
         CompareTares(at, events);
         Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
@@ -110,13 +112,15 @@ internal sealed partial class Round : IScaleRound
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
         load = new Load(pan.Load!);
-        steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN);
+        steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN, 0, default);
         if (AwaitsMass)
             BeginCheck();
         else if (context.Identity.Take() is { } waiting)
             load.Name(waiting.Code, at, waiting.At);
         else if (context.Cards.TakeImplied(at) is { } again)
             load.Name(again, at, at);
+        if (load.Code is not null)
+            doubtful = null;
         ExpectWeight(at);
         events.Add(new PlacedEvent(at, device, load.Code));
     }
@@ -125,9 +129,12 @@ internal sealed partial class Round : IScaleRound
     {
         if (load?.Code is not { } code || context.Decisions.Expected(code, at) is not { } expected)
             return;
-        pan.Settler.Expect(expected);
-        if (load.Placing.Samples is [.., var newest])
-            load.Placing.Expected = (newest.Seconds, expected);
+        var habit = context.Decisions.HabitOf(code, at);
+        pan.Settler.Expect(expected, habit);
+        if (load.Placing.Samples is not [.., var newest])
+            return;
+        load.Placing.Expected = (newest.Seconds, expected);
+        load.Placing.Habit = habit;
     }
 
     private void OnLifted(DateTimeOffset at, List<StationEvent> events)
@@ -136,6 +143,12 @@ internal sealed partial class Round : IScaleRound
             return;
         load = null;
         events.Add(new LiftedEvent(at, device, gone.Code));
+        if (gone is { Decided: false, IsCheck: false, Placing.IsStir: true })
+        {
+            GiveBack(gone);
+            return;
+        }
+
         context.Cards.JustLifted = gone.Code;
         lastLift = gone.IsCheck ? null : new LastLift(gone.Placing, pan.LastSeconds) { Weighing = gone.Weighing };
         if (gone.Decided)
@@ -158,7 +171,7 @@ internal sealed partial class Round : IScaleRound
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
         var refused = context.Decisions.Refuse(
-            Attempt(gone, at), WeightOf(gone.Placing, before.Grams, before.StandardError), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
+            Attempt(gone, at), WeightOf(gone.Placing, before), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
         DecidedAfterLift(gone.Placing, refused, at, events);
     }
 
@@ -181,7 +194,7 @@ internal sealed partial class Round : IScaleRound
         return seconds - steady.Seconds <= LiftTakes ? steady : older with { State = SettleState.Moving };
     }
 
-    private Steady Now(double seconds) => new(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError);
+    private Steady Now(double seconds) => new(seconds, pan.Settler.State, pan.Settler.Grams, pan.Settler.StandardError, pan.Settler.Rounding, pan.Settler.Motion);
 
     private static string LiftReason(Placing placing, SettleState state, bool stepped)
     {
@@ -205,4 +218,4 @@ internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMake
 internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped);
 
 /// <summary>What the settler knew at a moment.</summary>
-internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError);
+internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError, double Rounding, Motion Motion);

@@ -15,7 +15,7 @@ internal sealed class Scanning(
 
     public void Fire(DateTimeOffset at, List<StationEvent> events)
     {
-        if (identity.Expires <= at && identity.Take() is { } waited)
+        if (identity.Expires <= at && identity.Take() is { } waited && !IsForsaken(waited, at, events))
             events.Add(new AlertEvent(at, "code-expired", waited.Code, null, $"{waited.Code} was scanned and no chick was put on the pan: scan it again."));
         if (cards.FedExpires <= at)
             DropFed(at, events);
@@ -35,6 +35,18 @@ internal sealed class Scanning(
             cards.CheckAt = null;
             events.Add(new AlertEvent(at, "check-dropped", null, null, "The check card was scanned and no mass was put on the pan within a minute: scan it again, then put the mass on."));
         }
+    }
+
+    // Nothing more will come for this code: what came and went while it waited may have been its chick.
+    private bool IsForsaken((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events)
+    {
+        foreach (var round in rounds)
+        {
+            if (round.Forsake(waited, at, events))
+                return true;
+        }
+
+        return false;
     }
 
     private void DropSeen(DateTimeOffset at, List<StationEvent> events)
@@ -140,7 +152,12 @@ internal sealed class Scanning(
         }
 
         if (taken == "waits")
+        {
+            if (identity.Waiting is { } before && before.Code != code)
+                IsForsaken(before, at, events);
             identity.Wait(code, at);
+        }
+
         events.Insert(place, new ScanEvent(at, device, code, taken, null));
         decisions.BeginRound(code, at, events);
     }

@@ -40,7 +40,7 @@ internal sealed class StationCore : IRound
         {
             IScaleRound? round = null;
             if (device.Role == "scale")
-                rounds.Add(round = RoundAt(device, context));
+                rounds.Add(round = RoundAt(device, context, ledger.Motions.StillDeviationOf(device.Id)));
             BatchWatch? watch = null;
             if (device.Role == "probe")
                 watches.Add(watch = new BatchWatch(device.Id, batches, guided));
@@ -88,9 +88,14 @@ internal sealed class StationCore : IRound
     /// <summary>The rule by which loads are weighed today.</summary>
     public static ISettler NewSettler() => new PlateauSettler();
 
-    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context) => Streams.IsFinished(device)
-        ? new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero)
-        : new Round(device.Id, new Pan(NewSettler), context, MassOf(device));
+    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context, double stillDeviation)
+    {
+        if (Streams.IsFinished(device))
+            return new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero);
+        var pan = new Pan(NewSettler);
+        pan.ExpectNoise(stillDeviation);
+        return new Round(device.Id, pan, context, MassOf(device));
+    }
 
     private static CheckMass? MassOf(DeviceOptions device) =>
         device.CheckMassGrams is { } grams ? new CheckMass(grams, device.CheckToleranceGrams) : null;

@@ -40,6 +40,11 @@ internal sealed class HandEvidence
 
     private const double StillNear = 0.05;
 
+    /// <summary>A chick that moves as it usually does, about as heavy as it should be, has no hand on it that would calm it: two or three strides and a margin.</summary>
+    private const double UsualSeconds = 2.4;
+
+    private const double Known = 0.025;
+
     /// <summary>Levels that a hand makes by lowering and letting go; more are a restless place.</summary>
     private const int FewLevels = 2;
 
@@ -83,8 +88,11 @@ internal sealed class HandEvidence
     }
 
     /// <param name="expected">Grams; not a number where nothing is known.</param>
-    public bool Excluded(in Plateau here, double expected)
+    /// <param name="likeness">The level's motion beside the chick's on other mornings.</param>
+    public bool Excluded(in Plateau here, double expected, Likeness likeness = Likeness.Unknown)
     {
+        if (likeness == Likeness.Stiller && here.Seconds < HandSeconds + 1)
+            return false;
         var off = here.DistanceTo(expected);
         var freed = levels > 0 && IsFreed(here, expected);
         var late = here.From - landed > HandSeconds - 1;
@@ -99,6 +107,8 @@ internal sealed class HandEvidence
             return here.Seconds >= HandSeconds + 1;
         if (left && off <= Near && levels <= FewLevels)
             return here.Seconds >= SeenSeconds;
+        if (likeness == Likeness.Usual && off <= Known)
+            return here.Seconds >= UsualSeconds;
         var total = here.To - landed;
         if (late)
             return here.Seconds >= HandSeconds;

@@ -35,13 +35,21 @@ internal interface ISettler
     /// <summary>A still and much lower level that lay there before: a liner laid on top, or a hand that carried nearly all; NaN if none.</summary>
     double LowPlateau { get; }
 
+    /// <summary>How the newest level moves.</summary>
+    Motion Motion { get; }
+
+    /// <summary>Of <see cref="StandardError"/>, what rounding makes, in grams.</summary>
+    double Rounding { get; }
+
     void Begin(in SettleContext context);
 
     /// <summary>How the load rose to <paramref name="level"/> grams.</summary>
     Rise RiseTo(double level, double until);
 
     /// <summary>What this chick should weigh, once it is known who it is: evidence for or against a hand, never a pull on the value. Not a number: not known.</summary>
-    void Expect(double grams);
+    /// <param name="grams">By its own record.</param>
+    /// <param name="habit">How it moved on earlier mornings, as far as that is known.</param>
+    void Expect(double grams, in MotionHabit habit = default);
 
     /// <param name="seconds">On the station's axis, rising.</param>
     /// <param name="grams">Reading less tare.</param>

@@ -43,6 +43,13 @@ internal sealed class ImpulseSeries
         return found < 0 ? ~found : found;
     }
 
+    /// <summary>Index of the first reading at or after a time that counts.</summary>
+    public int IndexAtTime(double time)
+    {
+        var found = Array.BinarySearch(times, 0, Count, time);
+        return found < 0 ? ~found : found;
+    }
+
     /// <param name="resumed">What lay between the reading before and this one was left out.</param>
     /// <returns>How many of the oldest were forgotten, for a load that lies for minutes.</returns>
     public int Add(double moment, double value, bool resumed)

@@ -12,20 +12,22 @@ internal sealed partial class Pan
         {
             movingSince = double.NaN;
             var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
-            if (above > HeaviestLiner && before is null)
+            if (above > HeaviestLiner && before is null || !suspect && before is { } last && window.Median - last.Grams > HeaviestLiner)
                 return Found(seconds, window);
             if (double.IsNaN(fastestRise) && before is null && above > Least)
                 fastestRise = recent.NewestRise(double.IsNaN(bare) ? 0 : bare, window.Median);
+            var wasSuspect = suspect;
             SetRest(window.Median, window, lined: above > Least);
-            return Announce();
+            return ConsiderDoubt(wasSuspect) | Announce();
         }
 
         if (IsSettling(notBefore) && (before is null ? settling.Level - (double.IsNaN(bare) ? 0 : bare) <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
         {
             movingSince = double.NaN;
+            var wasSuspect = suspect;
             SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: settling.Level - (double.IsNaN(bare) ? 0 : bare) > Least);
             isSettling = true;
-            return Announce();
+            return ConsiderDoubt(wasSuspect) | Announce();
         }
 
         if (double.IsNaN(movingSince))
@@ -54,35 +56,65 @@ internal sealed partial class Pan
 
     private PanChange InRest(double seconds, double grams)
     {
+        FollowSway();
         var off = grams - Rest!.Grams;
-        if (off > Least)
+        if (off > Least + swaysBy)
         {
             Open(seconds);
             settler.Add(seconds, off);
             return PanChange.None;
         }
 
-        if (off < -Least && !(isSettling && grams >= recent.Back(1).Grams))
+        if (off < -Least - swaysBy && !(isSettling && grams >= recent.Back(1).Grams))
         {
             before = Rest;
             Rest = null;
+            leftAt = seconds;
+            followsDoubt = false;
             notBefore = seconds;
             return PanChange.None;
         }
 
-        if (recent.TryWindow(StillSeconds, Math.Max(notBefore, Rest.Since), out var window) && IsStill(window))
+        if (swaysBy == 0 && recent.TryWindow(StillSeconds, Math.Max(notBefore, Rest.Since), out var window) && IsStill(window))
         {
             Follow(window);
             return Announce();
         }
 
-        if (isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
+        if (swaysBy == 0 && isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
         {
             fitted = recent.LastSeconds;
             Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation) };
         }
 
         return PanChange.None;
+    }
+
+    // Crest and trough of a sway are levels of their own, one after the other.
+    private bool MaySway(double level)
+    {
+        var seconds = recent.LastSeconds - swayFrom;
+        return before is { } last && Math.Abs(level - last.Grams) < 1.5 * Least && seconds < 20
+            && recent.TryWindow(Math.Min(SwaySpan, seconds) - 0.1, swayFrom, out var since) && since.Range < 1.5 * Least;
+    }
+
+    // A liner that sways is known by whole cycles, not by its crest; of less than half a cycle nothing is known. What comes to rest behind the filter is no sway.
+    private void FollowSway()
+    {
+        const double TouchSeconds = 0.35;
+        if (recent.LastSeconds - swayed < FitSeconds || !(recent.LastSeconds - swayFrom > Sway.LeastSeconds + TouchSeconds))
+            return;
+        swayed = recent.LastSeconds;
+        var from = Math.Max(notBefore, swayFrom);
+        if (InEquilibrium() || !recent.TryWindow(Math.Min(SwaySpan, recent.LastSeconds - from) - 0.1, from, out var window) || window.Range <= StillRange
+            || settling.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || sway.Amplitude > window.Range)
+        {
+            swaysBy = 0;
+            return;
+        }
+
+        swaysBy = sway.Amplitude;
+        Rest = Rest! with { Grams = sway.Level, Uncertainty = WithRounding(sway.Error, sway.Amplitude / Math.Sqrt(2)) };
     }
 
     private PanChange InLoad(double seconds, double grams)
@@ -122,6 +154,7 @@ internal sealed partial class Pan
             EndLoad();
             SetRest(window.Median, window, lined: true);
             Rest = Rest! with { Bare = tare };
+            Doubt(load);
             return Announce();
         }
 
@@ -132,13 +165,14 @@ internal sealed partial class Pan
             SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: true);
             isSettling = true;
             Rest = Rest! with { Bare = tare };
+            Doubt(load);
             return Announce();
         }
 
         if (seconds - load.Seconds < 5)
             return PanChange.None;
         load.Animal = settler.Lively;
-        return load.Animal || window.Median - tare.Grams > HeaviestLiner ? Announce(load, seconds) : PanChange.None;
+        return load.Animal || window.Median - tare.Grams > HeaviestLiner || seconds - load.Seconds >= RestlessSeconds ? Announce(load, seconds) : PanChange.None;
     }
 
     // A thing that is just put down shows how fast this scale can rise.
@@ -185,6 +219,8 @@ internal sealed partial class Pan
     private PanChange Lift(Placing load)
     {
         notBefore = double.IsNaN(lowSince) ? double.NegativeInfinity : lowSince;
+        leftAt = double.IsNaN(lowSince) ? LastSeconds : lowSince;
+        LiftedFrom(load);
         Lifted = load;
         Load = null;
         bareSinceLift = false;
@@ -193,7 +229,7 @@ internal sealed partial class Pan
 
         // After a restart what shows zero may be the chick itself: no rest is believed until the pan was seen lighter.
         suspect &= load.Restarted;
-        return load.Announced ? PanChange.Lifted : PanChange.None;
+        return load.Announced ? PanChange.Lifted : LeaveUnseen(load);
     }
 
     private bool ReturnedTo(Rest? last) => last is not null && !suspect && Math.Abs(lastGrams - last.Grams) < Least;
@@ -264,6 +300,8 @@ internal sealed partial class Pan
         Rest = new Rest(recent.LastSeconds, level, uncertainty, lined);
         tracking.Begin(recent.LastSeconds);
         isSettling = false;
+        if (!MaySway(level))
+            (swaysBy, swayFrom) = (0, recent.LastSeconds - LinerStillSeconds);
         notBefore = double.NegativeInfinity;
     }
 

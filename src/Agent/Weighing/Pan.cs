@@ -16,6 +16,9 @@ internal enum PanChange
 
     /// <summary>The load is gone: <see cref="Pan.Lifted"/>.</summary>
     Lifted = 4,
+
+    /// <summary>What was only presumed to be the liner was taken away: <see cref="Pan.Gone"/>.</summary>
+    Gone = 8,
 }
 
 /// <summary>Follows what lies on one scale's pan: bare, liner, load, lift. Pure: time comes with the readings.</summary>
@@ -35,9 +38,15 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A liner that is being arranged swings for a while; what still moves then is an animal.</summary>
     private const double FoundSeconds = 4;
 
+    /// <summary>No liner takes so long to come to rest.</summary>
+    private const double RestlessSeconds = 10;
+
     private const double LiftSeconds = 0.5;
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;
+
+    /// <summary>In which a sway is looked for.</summary>
+    private const double SwaySpan = 7;
 
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
@@ -45,7 +54,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private readonly ISettler settler = newSettler();
     private readonly Recent recent = new();
     private readonly ZeroTracking tracking = new();
+    private readonly ZeroDrift drift = new();
     private readonly Settling settling = new();
+    private readonly Sway sway = new();
     private readonly Queue<PanSample> history = [];
     private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
     private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
@@ -53,6 +64,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private Rest? before;
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity, fittedLevel = double.NaN, fittedSince;
+    private double leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
     private bool suspect, netMark, isSettling, bareSinceLift;
 
     /// <summary>Scale interval d in grams.</summary>
@@ -86,6 +98,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     private double StillRange => Math.Max(2 * Division, 5 * stillDeviation) + 1e-9;
 
+    /// <summary>How restless this scale was at rest on earlier days: standard deviation in grams, until today's readings tell.</summary>
+    public void ExpectNoise(double stillDeviation) => this.stillDeviation = stillDeviation;
+
     public PanChange Add(in PanSample sample)
     {
         history.Enqueue(sample);
@@ -103,6 +118,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         recent.Add(sample.Seconds, grams);
         lastGrams = grams;
         WatchBarePan();
+        WatchDoubt(sample);
         return Load is not null ? InLoad(sample.Seconds, grams) : Rest is not null ? InRest(sample.Seconds, grams) : InUnknown(sample.Seconds);
     }
 
@@ -119,6 +135,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
             return;
         }
 
+        followsDoubt = false;
         before = Rest ?? before;
         Rest = null;
     }
@@ -133,6 +150,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         }
 
         recent.Clear();
+        followsDoubt = false;
         before = Rest ?? before;
         Rest = null;
     }
@@ -143,6 +161,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         if (!recent.TryWindow(ShortStillSeconds, double.NegativeInfinity, out var window))
             return false;
         EndLoad();
+        EndDoubt();
         SetRest(window.Median, window, lined: true);
         Rest = Rest! with { Bare = null };
         announcedTare = Rest.Grams;
@@ -153,21 +172,34 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     public Placing PresumedLinerIsLoad()
     {
         var tare = Rest!.Bare!;
-        Load = new Placing(Rest.Since, tare, history) { Announced = true, Animal = true };
+        if (doubted is { } known && followsDoubt)
+            Load = known;
+        else
+            Replay(tare);
+        (Load!.Announced, Load.Animal) = (true, true);
+        EndDoubt();
+        lowSince = double.NaN;
+        before = tare;
+        Rest = null;
+        return Load;
+    }
+
+    private void Replay(Rest tare)
+    {
+        Load = new Placing(Rest!.Since, tare, history);
         Begin(Load, Rest.Since, tare);
         foreach (var sample in history)
         {
             if (sample.Seconds >= Rest.Since && sample.Range == LoadRange.Within)
                 settler.Add(sample.Seconds, (double)sample.Grams - tare.Grams);
         }
-
-        Rest = null;
-        return Load;
     }
 
     /// <summary>Something was weighed on this liner: only use tells a liner from a chick that lies still.</summary>
     public void Used(Rest liner)
     {
+        EndDoubt();
+        before = before is null ? null : before with { Bare = null };
         if (!liner.Lined || double.IsNaN(bare) || liner.Grams - bare <= Least)
             return;
         Liners.Add(liner.Grams - bare);
@@ -183,8 +215,15 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private void WatchBarePan() =>
         bareSinceLift |= Load is null && recent.TryWindow(0.3, notBefore, out var window) && window.Median - bare <= Least && window.Range <= 2 * StillRange;
 
+    /// <summary>What lay on the pan before and after a weighing, where nothing slipped: so much this scale drifts.</summary>
+    public void LearnDrift(TareComparison tares) => drift.Learn(tares);
+
     // The load keeps what its settler was told, so that it can be judged again.
-    private void Begin(Placing load, double seconds, Rest? tare) => settler.Begin(load.Context = Context(seconds, tare));
+    private void Begin(Placing load, double seconds, Rest? tare)
+    {
+        load.DriftPerSecond = drift.PerSecond(Division);
+        settler.Begin(load.Context = Context(seconds, tare));
+    }
 
     private SettleContext Context(double seconds, Rest? tare) =>
         new(seconds, Division, stillDeviation, tare?.Uncertainty ?? 0, fastestRise);
@@ -195,6 +234,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         recent.Clear();
         lowSince = double.NaN;
         notBefore = seconds;
+        followsDoubt = false;
         if (Load is not { } load)
             return;
         load.MarkGap(load.Samples.Count - 1);
@@ -225,6 +265,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private void Open(double seconds)
     {
         Load = new Placing(seconds, Rest, history);
+        followsDoubt = false;
         lowSince = double.NaN;
         movingSince = seconds;
         before = Rest ?? before;

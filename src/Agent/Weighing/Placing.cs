@@ -26,6 +26,9 @@ internal sealed class Placing
     /// <summary>The level from which the settler counts, in grams: the tare as it was when the load came.</summary>
     public double Zero { get; init; }
 
+    /// <summary>Root mean square rate of the zero's drift as it was known when the load came, in grams a second.</summary>
+    public double DriftPerSecond { get; set; }
+
     /// <summary>What the settler was told when the load came.</summary>
     public SettleContext Context { get; set; }
 
@@ -49,6 +52,9 @@ internal sealed class Placing
     /// <summary>What the settler was told that this chick should weigh, in grams, after the sample of those seconds.</summary>
     public (double Seconds, double Grams)? Expected { get; set; }
 
+    /// <summary>How the chick moved on earlier mornings, as the settler was told with <see cref="Expected"/>.</summary>
+    public MotionHabit Habit { get; set; }
+
     /// <summary>Of the sample whose value was taken, where it was not the last (a lift moves the readings); negative infinity: no value was known.</summary>
     public double? JudgedSeconds { get; set; }
 
@@ -63,6 +69,9 @@ internal sealed class Placing
 
     /// <summary>It has moved as only an animal does.</summary>
     public bool Animal { get; set; }
+
+    /// <summary>It was no load, but what lay under it moved.</summary>
+    public bool IsStir { get; set; }
 
     public bool LinkLost { get; set; }
 
@@ -89,6 +98,9 @@ internal sealed class Placing
         else
             Overflow++;
     }
+
+    /// <summary>What the zero may have moved from the tare until a moment, in grams: one standard uncertainty.</summary>
+    public double DriftUntil(double seconds) => DriftPerSecond * Math.Max(0, seconds - Seconds);
 
     /// <param name="sample">Number of the sample before which readings were missed.</param>
     public void MarkGap(int sample) => gaps.Add(sample);

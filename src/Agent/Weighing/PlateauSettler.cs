@@ -16,15 +16,20 @@ internal sealed class PlateauSettler : ISettler
     private const double FartherSeconds = 16;
     private const double Farther = 0.04;
 
+    /// <summary>So long a level has moved as the chick usually does before that is believed: what a hand makes when it comes or goes is over sooner.</summary>
+    private const double UsualSeconds = 1;
+
     private readonly Trail trail = new();
     private readonly Blocks blocks = new();
     private readonly ImpulseSeries series = new();
     private readonly Bursts bursts = new();
     private readonly HandEvidence hand = new();
     private SettleContext context;
+    private MotionHabit habit;
     private FilterDelay delay;
     private int segment;
     private double segmentMoment, expected, evaluated, scatter, averaging, rounding;
+    private double usualSince = double.NaN;
     private bool resumed;
 
     public SettleState State { get; private set; }
@@ -39,16 +44,21 @@ internal sealed class PlateauSettler : ISettler
 
     public double LowPlateau { get; private set; }
 
+    public Motion Motion { get; private set; }
+
+    public double Rounding => rounding;
+
     public void Begin(in SettleContext context)
     {
         this.context = context;
         delay = FilterDelay.From(context.FastestRise);
         expected = double.NaN;
+        habit = default;
         Lively = false;
         Gap();
     }
 
-    public void Expect(double grams) => expected = grams;
+    public void Expect(double grams, in MotionHabit habit = default) => (expected, this.habit) = (grams, habit);
 
     public void Gap()
     {
@@ -66,6 +76,8 @@ internal sealed class PlateauSettler : ISettler
         Grams = double.NaN;
         averaging = double.NaN;
         rounding = 0;
+        Motion = default;
+        usualSince = double.NaN;
         LowPlateau = double.NaN;
     }
 
@@ -144,6 +156,7 @@ internal sealed class PlateauSettler : ISettler
         Grams = best.Line.Grams;
         scatter = series.Scatter(best.From, Grams);
         rounding = Uncertainty.Rounding(context.Division, best.Line.Motion);
+        Motion = Motion.Of(best.Line, delay.Seconds, context.Division, context.StillDeviation);
         Lively |= best.Line.Seconds >= 0.9 && best.Line.Motion > Math.Max(0.8 * context.Division, 3 * context.StillDeviation);
         Judge(best);
     }
@@ -163,8 +176,38 @@ internal sealed class PlateauSettler : ISettler
         var slow = Wander.Of(series, Math.Max(whole, series.IndexAt(now - (off ? FartherSeconds : RecentSeconds))), Wander.SlowSeconds, Grams, BurstLimit, context.Division);
         var span = now - series.MomentOf(whole);
         averaging = Math.Max(best.Error, slow.Error(Math.Min(RecentSeconds, span)));
+        var likeness = LikenessOf(best);
         if (IsAnimal(whole, span, slow, off) && new Acceptance(band, here, expected).Allows(best.Line.Seconds, averaging, context.TareUncertainty))
-            State = hand.Excluded(here, expected) ? SettleState.Settled : SettleState.Contact;
+            State = hand.Excluded(here, expected, likeness) ? SettleState.Settled : SettleState.Contact;
+    }
+
+    // What moves as usual must go on doing so.
+    private Likeness LikenessOf(in BestStretch best)
+    {
+        if (habit.Mornings < MotionHabit.LeastMornings)
+            return Likeness.Unknown;
+        var likeness = habit.Compare(Motion, SteadyMotion(best), Grams);
+        if (likeness != Likeness.Usual)
+        {
+            usualSince = double.NaN;
+            return likeness;
+        }
+
+        var now = series.MomentOf(series.Count - 1);
+        if (double.IsNaN(usualSince))
+            usualSince = now;
+        return now - usualSince >= UsualSeconds ? likeness : Likeness.Unknown;
+    }
+
+    // Of the stiller half: what a hand makes when it comes or goes is no motion of the chick's.
+    private Motion SteadyMotion(in BestStretch best)
+    {
+        var middle = series.IndexAtTime((series.TimeOf(best.From) + series.TimeOf(series.Count - 1)) / 2);
+        if (middle - best.From < 3 || series.Count - middle < 3)
+            return Motion;
+        var older = Motion.Of(series.Line(best.From, middle, delay.Seconds), delay.Seconds, context.Division, context.StillDeviation);
+        var newer = Motion.Of(series.Line(middle, series.Count, delay.Seconds), delay.Seconds, context.Division, context.StillDeviation);
+        return older with { Force = Math.Min(older.Force, newer.Force), Momentum = Math.Min(older.Momentum, newer.Momentum) };
     }
 
     // An animal's strides are told from a force of its own by slow means; before there are enough of them, by quicker ones, and at the very first by stillness alone.
@@ -222,6 +265,7 @@ internal sealed class PlateauSettler : ISettler
         var reached = double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt);
         hand.Leave(new Plateau(reached, end, level, Beyond(line.Motion), Stop(rise.Seconds)));
         segment = next;
+        usualSince = double.NaN;
         segmentMoment = series.MomentOf(next);
     }
 

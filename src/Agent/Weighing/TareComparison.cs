@@ -16,9 +16,13 @@ internal sealed record TareComparison(Rest Before, Rest After, double BeforeSeco
         new(before, after, beforeSeconds, loadSeconds, afterSeconds, Uncertainty.Combine(before.Uncertainty, after.Uncertainty, accuracy: 0));
 
     /// <summary>More than drift and noise: something slipped, came or went; the weight may be off by as much.</summary>
+    /// <remarks>A drift may come to the acceptance band, and reading both tares to twice its uncertainty: independent, so that they add in squares.</remarks>
     /// <param name="net">The load less the tare, in grams.</param>
-    public bool IsSlip(double net, double division) =>
-        Math.Abs(ChangeGrams) > Math.Max(Uncertainty.Band(net, division), 2 * UncertaintyGrams) + 1e-9;
+    public bool IsSlip(double net, double division)
+    {
+        var band = Uncertainty.Band(net, division);
+        return Math.Abs(ChangeGrams) > Math.Sqrt(band * band + 4 * UncertaintyGrams * UncertaintyGrams) + 1e-9;
+    }
 
     /// <summary>The load's weight with the straight-line drift between the two tares taken out, in grams; null where the change is no drift, or came too late.</summary>
     public double? WithoutDrift(double net, double division)

@@ -3,7 +3,7 @@ namespace CaptureAgent.Agent.Weighing;
 /// <summary>The uncertainty budget of one weight, as JCGM 100 (GUM) adds it: independent parts in squares.</summary>
 /// <remarks>
 /// Repeatability: the standard error from motion and settling. Quantisation: <see cref="Rounding"/> of the load's level and of the tare's. Tare: the error of its level.
-/// Drift: what the zero moves between tare and decision is in the tare's, for it is followed until the load comes, and a decision takes seconds.
+/// Drift: what the zero may move between tare and decision (<see cref="ZeroDrift"/>). The parts of one weight stand in <see cref="UncertaintyBudget"/>.
 /// The scale's own specification: <see cref="Accuracy"/>, or what station.json says.
 /// </remarks>
 internal static class Uncertainty

@@ -12,7 +12,7 @@ internal static class Migrations
     private const int SqliteCorrupt = 11;
 
     private static readonly string[] Steps =
-        [Version1.Sql, Version2.Sql, Version3.Sql, Version4.Sql, Version5.Sql, Version6.Sql, Version7.Sql, Version8.Sql, Version9.Sql];
+        [Version1.Sql, Version2.Sql, Version3.Sql, Version4.Sql, Version5.Sql, Version6.Sql, Version7.Sql, Version8.Sql, Version9.Sql, Version10.Sql];
 
     public static int Latest => Steps.Length;
 

@@ -10,7 +10,7 @@ internal sealed class EvidenceTable(SqliteConnection connection) : IDisposable
     private const int Quality = 5, Window = 18;
 
     private readonly Statement insert = new(connection,
-        "INSERT INTO evidence (weighing, format, compression, length, samples) VALUES ($1, $2, 'brotli', $3, $4)", 4);
+        "INSERT INTO evidence (weighing, format, compression, length, samples, force_micrograms, momentum_micrograms, still_micrograms) VALUES ($1, $2, 'brotli', $3, $4, $5, $6, $7)", 7);
 
     // A row that was adopted or judged again was never on the pan itself: its evidence is that of the row it replaces, and so on.
     private readonly Statement find = new(connection, """
@@ -22,12 +22,19 @@ internal sealed class EvidenceTable(SqliteConnection connection) : IDisposable
         SELECT e.format, e.length, e.samples FROM line JOIN evidence e ON e.weighing = line.seq ORDER BY line.step LIMIT 1
         """, 1);
 
+    private readonly Statement motions = new(connection, """
+        SELECT w.id, w.chick, w.day, w.device, w.milligrams, e.force_micrograms, e.momentum_micrograms, e.still_micrograms
+        FROM weighing_states w JOIN evidence e ON e.weighing = w.seq
+        WHERE w.day >= $1 AND w.verdict = 'accepted' AND w.state = 'stands' AND e.force_micrograms IS NOT NULL ORDER BY w.day, w.at, w.seq
+        """, 1);
+
     public void Add(long weighing, Evidence evidence)
     {
         var packed = new byte[BrotliEncoder.GetMaxCompressedLength(evidence.Samples.Length)];
         if (!BrotliEncoder.TryCompress(evidence.Samples.Span, packed, out var length, Quality, Window))
             throw new InvalidOperationException("The samples could not be compressed.");
-        insert.Run(weighing, evidence.Format, (long)evidence.Samples.Length, packed[..length]);
+        insert.Run(weighing, evidence.Format, (long)evidence.Samples.Length, packed[..length],
+            evidence.Motion?.ForceMicrograms, evidence.Motion?.MomentumMicrograms, evidence.Motion?.StillMicrograms);
     }
 
     /// <returns>Null if the weighing has none.</returns>
@@ -38,6 +45,12 @@ internal sealed class EvidenceTable(SqliteConnection connection) : IDisposable
             return evidence;
         return null;
     }
+
+    /// <summary>How the chicks moved from a nursery day on, oldest first.</summary>
+    public IReadOnlyList<MotionRow> Motions(DateOnly from) => [.. motions.Rows(Moved, Columns.Day(from))];
+
+    private static MotionRow Moved(SqliteDataReader row) => new(
+        Columns.Id(row, 0), row.GetString(1), Columns.Day(row.GetString(2)), Columns.Text(row, 3), row.GetInt64(4), new EvidenceMotion(row.GetInt64(5), row.GetInt64(6), row.GetInt64(7)));
 
     private static Evidence Unpack(SqliteDataReader row)
     {
@@ -51,5 +64,6 @@ internal sealed class EvidenceTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         find.Dispose();
+        motions.Dispose();
     }
 }

@@ -24,7 +24,7 @@ public sealed class EventJsonTests
         };
 
         Assert.Equal(
-            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":"AM-0147","grams":186.4,"uncertaintyGrams":0.11,"verdict":"accepted","reasons":[],"remedy":null,"tareGrams":8.2,"ageDays":24,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"crop":null}""",
+            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":"AM-0147","grams":186.4,"uncertaintyGrams":0.11,"verdict":"accepted","reasons":[],"remedy":null,"tareGrams":8.2,"ageDays":24,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"budget":null,"crop":null}""",
             Line(weighing));
     }
 
@@ -34,7 +34,7 @@ public sealed class EventJsonTests
         var weighing = new WeighingEvent(At, null, 204.900m, null, "rejected", ["after-feed", "already-weighed"], "Don't + \"wait\" – 2 h.", null, null, "scale");
 
         Assert.Equal(
-            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":null,"grams":204.900,"uncertaintyGrams":null,"verdict":"rejected","reasons":["after-feed","already-weighed"],"remedy":"Don't + \"wait\" – 2 h.","tareGrams":null,"ageDays":null,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"crop":null}""",
+            """{"at":"2026-03-02T05:41:10.125Z","event":"weighing","chick":null,"grams":204.900,"uncertaintyGrams":null,"verdict":"rejected","reasons":["after-feed","already-weighed"],"remedy":"Don't + \"wait\" – 2 h.","tareGrams":null,"ageDays":null,"device":"scale","fits":null,"replaces":null,"gainGrams":null,"budget":null,"crop":null}""",
             Line(weighing));
     }
 

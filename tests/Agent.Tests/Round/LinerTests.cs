@@ -138,4 +138,21 @@ public sealed class LinerTests
         var scene = new Scene().Towel().Link(LinkChange.Down).Wait(20).Link(LinkChange.Up).Hold(2, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
     }
+
+    [Theory]
+    [InlineData(0.2)]
+    [InlineData(0.3)]
+    [InlineData(0.5)]
+    public void A_liner_that_sways_slowly_is_tared_at_its_middle(double hertz)
+    {
+        // The phase at which the chick comes is another each time; at the crest 0.3 g are off, three times the band.
+        for (var phase = 0; phase < 6; phase++)
+        {
+            var scene = new Scene(ledger: Scene.Nursery(("LB-0008", "2026-03-01", 23.4m))).Hold(2, 0).Ramp(0.4, 0, 12);
+            for (var i = 0; i < 60 + 60 / hertz * phase / 6; i++)
+                scene.Hold(0.1, 12 + 0.3 * Math.Sin(2 * Math.PI * hertz * i / 10));
+            scene.Scan("LB-0008").Ramp(0.5, 12, 36.6).Hold(14, 36.6, 0.05).Ramp(0.4, 36.6, 12).Hold(3, 12);
+            Assert.True(scene.TheWeighing.Verdict == "rejected" || Math.Abs(scene.TheWeighing.Grams!.Value - 24.6m) <= 0.1m, $"{hertz} Hz, {phase}: {scene.TheWeighing.Grams} g from {scene.TheWeighing.TareGrams} g");
+        }
+    }
 }

@@ -62,6 +62,25 @@ public sealed class HandEvidenceTests
         Assert.True(hand.Excluded(new Plateau(3, 8, 186, 0.5, 1.2), double.NaN));
     }
 
+    [Fact]
+    public void A_chick_that_moves_as_it_usually_does_need_not_outlast_a_hand()
+    {
+        var hand = Landed();
+        Assert.False(hand.Excluded(new Plateau(1, 4.5, 186, 1, 0.1), 185));
+        Assert.True(hand.Excluded(new Plateau(1, 4.5, 186, 1, 0.1), 185, Likeness.Usual));
+        Assert.False(hand.Excluded(new Plateau(1, 3.2, 186, 1, 0.1), 185, Likeness.Usual));
+        Assert.False(hand.Excluded(new Plateau(1, 4.5, 178, 1, 0.1), 185, Likeness.Usual));
+    }
+
+    [Fact]
+    public void A_chick_stiller_than_it_ever_was_may_have_a_hand_on_it_though_one_was_seen_to_leave()
+    {
+        var hand = Landed();
+        Assert.True(hand.Excluded(new Plateau(3, 5.1, 186, 0.1, 1.2), 185));
+        Assert.False(hand.Excluded(new Plateau(3, 10, 186, 0.1, 1.2), 185, Likeness.Stiller));
+        Assert.True(hand.Excluded(new Plateau(3, 11, 186, 0.1, 1.2), 185, Likeness.Stiller));
+    }
+
     private static HandEvidence Landed()
     {
         var hand = new HandEvidence();

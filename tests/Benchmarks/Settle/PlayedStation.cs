@@ -14,7 +14,7 @@ namespace CaptureAgent.Benchmarks.Settle;
 /// <summary>One placing played to the real core as a recorded trace: lines of a scale, one code of a scanner, one chick with three mornings' weights.</summary>
 internal static class PlayedStation
 {
-    private const string Chick = "CH-0001";
+    public const string Chick = "CH-0001";
     private const string Scale = "scale";
     private const string Scanner = "scanner";
     private static readonly DateTimeOffset Start = new(2026, 3, 2, 6, 0, 0, TimeSpan.Zero);
@@ -27,11 +27,12 @@ internal static class PlayedStation
     }
 
     /// <summary>Everything that the station told, in order.</summary>
-    public static IReadOnlyList<StationEvent> Events(Placing placing, IReadOnlyList<Delivered> readings)
+    /// <param name="motions">What is known of how the chick, and the nursery's others, moved on earlier mornings; null: nothing.</param>
+    public static IReadOnlyList<StationEvent> Events(Placing placing, IReadOnlyList<Delivered> readings, MotionMemory? motions = null)
     {
         // Scales without a stability mark speak a dialect that has none.
         IScaleEncoder encoder = placing.Scale.Flag == FlagConduct.Absent ? new SignValue() : new HeaderComma();
-        var core = new StationCore(Options(placing, encoder), Known(placing.ExpectedGrams));
+        var core = new StationCore(Options(placing, encoder), Known(placing.ExpectedGrams, motions));
         List<StationEvent> events = [];
         var code = placing.CodeAt ?? double.PositiveInfinity;
         for (var next = 0; next < readings.Count;)
@@ -75,10 +76,13 @@ internal static class PlayedStation
     };
 
     // Five per cent a day up to what is expected today.
-    private static Ledger Known(double expectedGrams) => new(
+    private static Ledger Known(double expectedGrams, MotionMemory? motions) => new(
         [new Chick(Chick, null, new DateOnly(2026, 2, 10))],
         [.. Enumerable.Range(1, 3).Select(days => Weighed(DateOnly.FromDateTime(Start.Date).AddDays(-days), expectedGrams / Math.Pow(1.05, days))).Reverse()],
-        []);
+        [])
+    {
+        Motions = motions ?? new MotionMemory([]),
+    };
 
     private static WeighingRow Weighed(DateOnly day, double grams) => new(
         Guid.NewGuid(), Chick, null, "Etc/UTC", day, (long)Math.Round(grams * 1000), null, null, Verdict.Accepted, [], null, null, Origin.Imported, "history", null);

@@ -1,0 +1,77 @@
+using CaptureAgent.Agent.Events;
+using CaptureAgent.Agent.Weighing;
+
+namespace CaptureAgent.Agent.Round;
+
+// What is presumed to be the liner may be the chick whose code waits: it is weighed, or refused, and never just gone.
+internal sealed partial class Round
+{
+    /// <summary>What came and went while a code waited, and may have been its chick.</summary>
+    private (string Code, DateTimeOffset At, Placing Placing, double Grams)? doubtful;
+
+    // An eight-gram sleeper looks like a towel: it is the chick if its code waits and its weight fits, and it moves like one or nothing more comes.
+    private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
+    {
+        const double NothingMoreComes = 8;
+        const double Off = 0.075;
+        if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
+            return;
+        var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
+        if (!alone && !pan.DoubtStirs)
+            return;
+        var grams = presumed.Grams - bare.Grams;
+        if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+            return;
+
+        // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
+        if (!pan.DoubtStirs && context.Decisions.HasForecast(waiting.Code) && context.Decisions.Expected(waiting.Code, at) is { } expected && Math.Abs(Math.Log(grams / expected)) > Off)
+            return;
+        context.Identity.Take();
+        load = new Load(pan.PresumedLinerIsLoad());
+        load.Name(waiting.Code, at, waiting.At);
+        ExpectWeight(at);
+        events.Add(new PlacedEvent(at, device, waiting.Code));
+    }
+
+    // The code that a stir of what lies there had taken waits on.
+    private void GiveBack(Load stirred)
+    {
+        if (stirred.Second is { } second)
+            context.Identity.Wait(second.Code, second.At);
+        else if (stirred.Code is { } code && context.Identity.Waiting is null)
+            context.Identity.Wait(code, stirred.ScannedAt);
+    }
+
+    // Where the weight fits the chick, it was the chick: its keeper must hear that it was not weighed. Where it does not, it was likelier a liner, and the code waits on.
+    private void OnGone(DateTimeOffset at, List<StationEvent> events)
+    {
+        var (grams, seconds) = pan.GoneWith;
+        if (pan.Gone is not { } placing || context.Identity.Waiting is not { } waiting || LikeALiner(grams))
+            return;
+        if (waiting.At.UtcTicks / (double)TimeSpan.TicksPerSecond > seconds)
+            return;
+        doubtful = (waiting.Code, waiting.At, placing, grams);
+        if (context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+            return;
+        context.Identity.Take();
+        RefuseDoubtful(at, events);
+    }
+
+    public bool Forsake((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (doubtful is not { } here || (here.Code, here.At) != waited)
+            return false;
+        RefuseDoubtful(at, events);
+        return true;
+    }
+
+    private void RefuseDoubtful(DateTimeOffset at, List<StationEvent> events)
+    {
+        var (code, _, placing, grams) = doubtful!.Value;
+        doubtful = null;
+        placing.JudgedSeconds = double.NegativeInfinity;
+        placing.DecidedSeconds = pan.LastSeconds;
+        context.Decisions.Refuse(
+            new Attempt(device, code, at, placing, "What lay on the bare pan may have been the chick or a liner. "), new Measured(grams, double.NaN, placing.Tare, pan.Division), Reasons.NoTare, events);
+    }
+}

@@ -1,0 +1,127 @@
+namespace CaptureAgent.Agent.Weighing;
+
+// A still load that is only presumed to be the liner may be the chick: what it does while it lies there, and that it goes again, is not forgotten.
+internal sealed partial class Pan
+{
+    /// <summary>What came and went in less time was put there by mistake, or is a bump.</summary>
+    private const double PassingSeconds = 1.5;
+
+    /// <summary>A stir of what lies there is over sooner than any load, and small beside it.</summary>
+    private const double StirSeconds = 2;
+
+    private const double StirShare = 0.15;
+
+    /// <summary>Readings of a load in doubt that are kept.</summary>
+    private const double DoubtSeconds = 120;
+
+    /// <summary>What has moved for so long is neither on its way behind the filter nor about to be covered.</summary>
+    private const double StirringSeconds = 1.5;
+
+    private Placing? doubted;
+    private bool followsDoubt;
+    private double stirsSince = double.NaN;
+
+    /// <summary>What was presumed to be the liner, or never lay still on a bare pan, and was taken away again.</summary>
+    public Placing? Gone { get; private set; }
+
+    /// <summary>What <see cref="Gone"/> weighed, in grams, and when it was taken away.</summary>
+    public (double Grams, double Seconds) GoneWith { get; private set; }
+
+    /// <summary>What is presumed to be the liner moves as only an animal does.</summary>
+    public bool DoubtStirs => Rest?.Bare is not null && doubted is { } here && (here.Animal || LastSeconds - stirsSince >= StirringSeconds);
+
+    // It goes on being weighed from the bare pan.
+    private void Doubt(Placing load)
+    {
+        doubted = load;
+        followsDoubt = true;
+    }
+
+    private void EndDoubt()
+    {
+        doubted = null;
+        followsDoubt = false;
+        stirsSince = double.NaN;
+    }
+
+    private void WatchDoubt(in PanSample sample)
+    {
+        if (Load is not null || Rest?.Bare is not { } under || doubted is null)
+            return;
+        if (sample.Seconds - doubted.Seconds > DoubtSeconds)
+        {
+            BeginDoubt(under);
+            return;
+        }
+
+        doubted.Add(sample);
+        if (followsDoubt)
+            settler.Add(sample.Seconds, (double)sample.Grams - under.Grams);
+        if (!Stirs())
+            stirsSince = double.NaN;
+        else if (double.IsNaN(stirsSince))
+            stirsSince = sample.Seconds;
+    }
+
+    // Now, and about a level: a tail has moved in one direction, and lies still in the end.
+    private bool Stirs() => followsDoubt && settler.Motion.Force > Math.Max(0.8 * Division, 3 * stillDeviation)
+        && recent.TryWindow(StillSeconds, Rest!.Since, out var window) && !IsStill(window) && Math.Abs(window.Change) < window.Range / 2;
+
+    private void BeginDoubt(Rest under)
+    {
+        doubted = new Placing(LastSeconds, under, history) { Animal = doubted?.Animal == true };
+        Begin(doubted, LastSeconds, under);
+        settler.Add(LastSeconds, lastGrams - under.Grams);
+        followsDoubt = true;
+    }
+
+    // The pan came to rest again: without what was in doubt, with it, or with something that nobody saw come.
+    private PanChange ConsiderDoubt(bool wasSuspect)
+    {
+        if (before is not { } last || wasSuspect)
+            return PanChange.None;
+        var level = Rest!.Grams;
+        var change = PanChange.None;
+        if (doubted is { } gone && last.Bare is { } bare && level < last.Grams - Least)
+            change = Leave(gone, last.Grams - bare.Grams, leftAt);
+        if (Math.Abs(level - last.Grams) > Least)
+            EndDoubt();
+
+        var under = last.Bare is { } below && level <= last.Grams + Least ? below : last with { Bare = null };
+        if (level <= under.Grams + Least)
+            return change;
+        Rest = Rest with { Bare = under };
+        BeginDoubt(under);
+        return change;
+    }
+
+    private PanChange Leave(Placing gone, double grams, double seconds)
+    {
+        Gone = gone;
+        GoneWith = (grams, seconds);
+        return PanChange.Gone;
+    }
+
+    // On a bare pan, and never still enough for a liner nor lively enough for an animal.
+    private PanChange LeaveUnseen(Placing load)
+    {
+        if (load.Tare is not { Lined: false } || leftAt - load.Seconds < PassingSeconds)
+            return PanChange.None;
+        var grams = double.IsNaN(settler.Grams) ? load.Peak : settler.Grams;
+        return Leave(load, grams, leftAt);
+    }
+
+    // A load with a code of its own, or one that is no stir by its size: what lay under it is the liner.
+    private void LiftedFrom(Placing load)
+    {
+        load.IsStir = IsStir(load);
+        if (load.IsStir)
+            doubted!.Animal = true;
+        else if (before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
+            before = before with { Bare = null };
+    }
+
+    // What was taken for a load on the presumed liner was its own movement.
+    private bool IsStir(Placing load) => load.Tare is { Bare: { } bare } presumed && doubted is not null
+        && leftAt - load.Seconds < StirSeconds && load.Peak < StirShare * (presumed.Grams - bare.Grams) && lastGrams > presumed.Grams - Least;
+}
