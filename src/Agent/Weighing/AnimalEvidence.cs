@@ -19,7 +19,7 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
     /// <summary>Relative distances from the expected weight.</summary>
     private const double Off = 0.04;
 
-    private const double FarOff = 0.12;
+    private const double FarOff = 0.15;
 
     /// <summary>A towel or a hand that lifts takes some of the weight: only what is about as heavy as it should be is believed soon.</summary>
     private const double Lighter = 0.968;
