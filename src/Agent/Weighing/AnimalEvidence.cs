@@ -76,7 +76,7 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
         const double Smallest = 0.0004;
         const double Largest = 0.002;
         var far = IsOff(grams, expected, FarOff);
-        if (Seconds < 7 || far && lain < 13 || Slowest.Count >= 3 && Slowest.Spread > Math.Max(Largest * Math.Abs(grams), 0.5 * division))
+        if (Seconds < 7 || Slowest.Count >= 3 && Slowest.Spread > Math.Max(Largest * Math.Abs(grams), 0.5 * division))
             return false;
         return Favour(division) >= (far ? 3 : 1.5)
             || Slow.IsBelow(Math.Max(Smallest * Math.Abs(grams), 0.1 * division))

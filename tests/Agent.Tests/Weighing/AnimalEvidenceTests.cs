@@ -49,14 +49,6 @@ public sealed class AnimalEvidenceTests
         Assert.False(evidence.IsAnimal(Grams, double.NaN, Division, 1.5));
     }
 
-    [Fact]
-    public void A_weight_far_off_must_lie_for_long()
-    {
-        var evidence = Evidence(100, 1.2 * Grams, t => 3 * Math.Sin(2 * Math.PI * 1.3 * t));
-        Assert.False(evidence.IsAnimal(Grams, 1.2 * Grams, Division, 10));
-        Assert.True(evidence.IsAnimal(Grams, 1.2 * Grams, Division, 14));
-    }
-
     // Fourteen seconds at ten readings a second, fifty times.
     private static int Runs(double expected, Func<Random, double, Func<double, double>> force)
     {
