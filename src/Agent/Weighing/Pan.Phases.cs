@@ -14,7 +14,7 @@ internal sealed partial class Pan
             var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
             if (above > HeaviestLiner && before is null || !suspect && before is { } last && window.Median - last.Grams > HeaviestLiner)
                 return Found(seconds, window);
-            if (double.IsNaN(fastestRise) && before is null && above > Least)
+            if (double.IsNaN(fastestRise) && before is null && above > Math.Max(Least, FewestDivisions * Division))
                 fastestRise = recent.NewestRise(double.IsNaN(bare) ? 0 : bare, window.Median);
             var wasSuspect = suspect;
             SetRest(window.Median, window, lined: above > Least);
@@ -175,9 +175,11 @@ internal sealed partial class Pan
         return load.Animal || window.Median - tare.Grams > HeaviestLiner || seconds - load.Seconds >= RestlessSeconds ? Announce(load, seconds) : PanChange.None;
     }
 
-    // A thing that is just put down shows how fast this scale can rise.
+    // A thing that is just put down shows how fast this scale can rise; a light one on a coarse scale jumps, and shows nothing.
     private void LearnRise(double level, double seconds)
     {
+        if (level < FewestDivisions * Division)
+            return;
         var rise = settler.RiseTo(level, seconds).Seconds;
         fastestRise = double.IsNaN(fastestRise) ? rise : Math.Min(fastestRise, rise);
     }

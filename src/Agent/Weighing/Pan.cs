@@ -51,6 +51,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
+    /// <summary>Of so many divisions at least a rise shows the scale's filter: of fewer, rounding ends it early.</summary>
+    private const double FewestDivisions = 16;
+
     private readonly ISettler settler = newSettler();
     private readonly Recent recent = new();
     private readonly ZeroTracking tracking = new();

@@ -4,17 +4,17 @@ namespace CaptureAgent.Agent.Weighing;
 /// <remarks>
 /// Whole bursts are left out (<see cref="Bursts"/>); a kink of the impulse ends a level (<see cref="Levels"/>). The weight is that of the stretch, of all that end now and began
 /// on this level, whose standard error is least (<see cref="BestStretch"/>). Settled is what is known within the acceptance band, moves like an animal
-/// (<see cref="Wander"/>), and bears no hand (<see cref="HandEvidence"/>).
+/// (<see cref="AnimalEvidence"/>), and bears no hand (<see cref="HandEvidence"/>).
 /// </remarks>
 internal sealed class PlateauSettler : ISettler
 {
     private const double EvaluationSeconds = 0.18;
 
-    /// <summary>So much of a level, from now back, is looked at for a force of its own; of one that is farther off the expected weight more, for longer looking finds a quiet moment.</summary>
-    private const double RecentSeconds = 10;
+    /// <summary>From 92 % of a weight to within 1.5 % of it, the filter aside, one stage of which takes 1.7 delays.</summary>
+    private const double LongestApproach = 0.5;
 
-    private const double FartherSeconds = 16;
-    private const double Farther = 0.04;
+    /// <summary>Of a scale that has not shown how fast it rises: slower than most, so that a filter is not taken for a hand.</summary>
+    private const double SlowRise = 1;
 
     /// <summary>So long a level has moved as the chick usually does before that is believed: what a hand makes when it comes or goes is over sooner.</summary>
     private const double UsualSeconds = 1;
@@ -169,15 +169,25 @@ internal sealed class PlateauSettler : ISettler
         var here = new Plateau(
             double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt), now, Grams, Beyond(best.Line.Motion), Stop(rise.Seconds));
 
+        // Nobody's rise takes so long to come near its end: what lay there before was another level.
+        var filter = double.IsNaN(context.FastestRise) ? SlowRise / 2 : delay.Seconds;
+        if (arrived - here.From > LongestApproach + 2 * filter && series.IndexAt(arrived) - segment >= 3)
+        {
+            Leave(series.IndexAt(arrived));
+            return;
+        }
+
+        averaging = best.Error;
+        var likeness = LikenessOf(best);
+        var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected);
+        if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty))
+            return;
+
         // All of this level, once the filter's tail is over.
         var whole = Math.Min(series.Count - 3, series.IndexAt(Math.Max(here.From, arrived) + delay.Seconds));
-        var band = Uncertainty.Band(Grams, context.Division);
-        var off = here.DistanceTo(expected) >= Farther;
-        var slow = Wander.Of(series, Math.Max(whole, series.IndexAt(now - (off ? FartherSeconds : RecentSeconds))), Wander.SlowSeconds, Grams, BurstLimit, context.Division);
-        var span = now - series.MomentOf(whole);
-        averaging = Math.Max(best.Error, slow.Error(Math.Min(RecentSeconds, span)));
-        var likeness = LikenessOf(best);
-        if (IsAnimal(whole, span, slow, off) && new Acceptance(band, here, expected).Allows(best.Line.Seconds, averaging, context.TareUncertainty))
+        var evidence = AnimalEvidence.Of(series, whole, Grams, expected, BurstLimit, context.Division);
+        averaging = Math.Max(averaging, evidence.Error);
+        if (acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && evidence.IsAnimal(Grams, expected, context.Division, here.Seconds))
             State = hand.Excluded(here, expected, likeness) ? SettleState.Settled : SettleState.Contact;
     }
 
@@ -208,34 +218,6 @@ internal sealed class PlateauSettler : ISettler
         var older = Motion.Of(series.Line(best.From, middle, delay.Seconds), delay.Seconds, context.Division, context.StillDeviation);
         var newer = Motion.Of(series.Line(middle, series.Count, delay.Seconds), delay.Seconds, context.Division, context.StillDeviation);
         return older with { Force = Math.Min(older.Force, newer.Force), Momentum = Math.Min(older.Momentum, newer.Momentum) };
-    }
-
-    // An animal's strides are told from a force of its own by slow means; before there are enough of them, by quicker ones, and at the very first by stillness alone.
-    private bool IsAnimal(int whole, double span, in Wander slow, bool off)
-    {
-        const double Share = 0.0012;
-        const double Still = 0.0015;
-        const double Agreement = 0.02;
-        const double SlowStrides = 2.5;
-
-        // Slow strides of a chick that weighs what it should are believed to be its own.
-        var most = Math.Max(Share * Math.Abs(Grams), 0.1 * context.Division) * (Math.Abs(Grams - expected) < Agreement * expected ? SlowStrides : 1);
-        if (off)
-            return slow.Count >= 5 && slow.IsWithin(0.6 * most);
-        if (slow.Count >= 4)
-            return slow.IsWithin(most);
-
-        // A towel or a hand that lifts takes some of the weight: only what is about as heavy as it should be is believed so soon.
-        var near = Grams >= expected * 0.968;
-        if (near && slow.Count >= 3 && slow.Spread <= 0.7 * most)
-            return true;
-        if (span >= (near ? 2.4 : 3.9))
-        {
-            var quick = Wander.Of(series, whole, Wander.QuickSeconds, Grams, BurstLimit, context.Division);
-            return quick.Count >= 3 && quick.Spread <= most && (near || slow.Count >= 2 && slow.Spread <= 0.7 * most);
-        }
-
-        return near && span >= 1.4 && series.Line(whole, series.Count, 0).Motion < Math.Max(Still * Math.Abs(Grams), 0.35 * context.Division);
     }
 
     // The readings of this level have come near it: what follows is the filter's tail, and then the level.
@@ -273,7 +255,8 @@ internal sealed class PlateauSettler : ISettler
     private double Stop(double rise)
     {
         const double Doubt = 0.12;
-        var squares = rise * rise - context.FastestRise * context.FastestRise - 2 * Doubt * rise;
+        var fastest = double.IsNaN(context.FastestRise) ? SlowRise : context.FastestRise;
+        var squares = rise * rise - fastest * fastest - 2 * Doubt * rise;
         return Math.Sqrt(Math.Max(0, squares)) - 0.6 * series.TimeOf(series.Count - 1) / series.Count;
     }
 

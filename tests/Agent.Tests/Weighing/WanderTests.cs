@@ -78,6 +78,50 @@ public sealed class WanderTests
     public void A_mean_over_a_burst_tells_nothing() =>
         Assert.Equal(0, Wander.Of(Series(60, i => i % 10 == 5 ? 300 : 186), 0, Wander.SlowSeconds, 186, 20, 0.1).Count);
 
+    // R 4.2.2: sqrt(qchisq(pnorm(-0.6), 0.8 * 7) / (0.8 * 7)) = 0.7691; what a force of a second's memory keeps at knots of one second: see the next test.
+    [Theory]
+    [InlineData(0.758, true)]
+    [InlineData(0.780, false)]
+    public void Few_means_may_be_small_by_chance(double share, bool isBelow) =>
+        Assert.Equal(isBelow, new Wander(share * 0.78 * 3, 0, 8, Wander.SlowSeconds).IsBelow(3));
+
+    // R 4.2.2, the double integral of B(t)·B(s)·exp(-|t-s|) over the quadratic B-spline of knots 0.5, 1 and 2 s: 0.876, 0.782 and 0.650 (square roots).
+    [Theory]
+    [InlineData(Wander.QuickSeconds, 0.876)]
+    [InlineData(Wander.SlowSeconds, 0.782)]
+    [InlineData(Wander.SlowestSeconds, 0.650)]
+    public void What_a_force_that_forgets_itself_in_a_second_keeps(double knot, double kept)
+    {
+        var random = new Random(3);
+        var phi = Math.Exp(-0.1);
+        double squares = 0;
+        for (var run = 0; run < 60; run++)
+        {
+            var x = Gauss(random);
+            var series = Series(1200, _ => 186 + 3 * (x = phi * x + Math.Sqrt(1 - phi * phi) * Gauss(random)));
+            var spread = Wander.Of(series, 0, knot, 186, 500, 0.1).Spread;
+            squares += spread * spread;
+        }
+
+        Assert.Equal(3 * kept, Math.Sqrt(squares / 60), 0.12);
+    }
+
+    [Fact]
+    public void A_chick_s_own_strides_favour_it_and_a_force_s_wander_does_not()
+    {
+        var wander = new Wander(0.3, 0, 9, Wander.SlowSeconds);
+        Assert.InRange(wander.Favour(3, 0.1), 1, 10);
+        Assert.InRange(wander.Favour(0.4, 0.1), -10, -1);
+    }
+
+    [Fact]
+    public void Readings_too_rare_to_show_strides_favour_nobody() =>
+        Assert.InRange(new Wander(1.2, 1.3, 9, Wander.SlowSeconds).Favour(1.2, 0.1), -0.5, 0.5);
+
+    [Fact]
+    public void More_means_tell_more() =>
+        Assert.True(new Wander(0.3, 0, 12, Wander.SlowSeconds).Favour(3, 0.1) > new Wander(0.3, 0, 2, Wander.SlowSeconds).Favour(3, 0.1));
+
     private static ImpulseSeries Series(int count, Func<int, double> grams, double interval = 0.1)
     {
         var series = new ImpulseSeries();

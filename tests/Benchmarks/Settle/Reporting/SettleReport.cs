@@ -10,6 +10,7 @@ internal static class SettleReport
     public static string Write(SettleArguments arguments, IReadOnlyList<Trial> trials, SettlerCost cost)
     {
         var bound = new BoundScore(trials);
+        var coded = new Score(trials.Where(trial => trial.Placing.CodeAt <= trial.Truth.HandsOffAt), Methods.Station);
         var baselines = Enumerable.Range(1, Methods.Baselines.Count).Select(method => KnownBaselines.Row(Methods.Names[method], new Score(trials, method)));
         return string.Create(CultureInfo.InvariantCulture, $"""
             {trials.Count} placings, seed {arguments.Seed}, each from the bare pan to the lift, played as a recorded trace to the real core (lines of a scale, the chick's code, three
@@ -23,6 +24,7 @@ internal static class SettleReport
             - Right: within the band, which is the greater of one division and 0.3 %. Wrong: outside it, or accepted though it must not be.
             - Seconds: from the end of the release to the decision, of the right ones that must be recorded; the oracle's over the same placings. A station cannot
               decide before the code is scanned, which in 40 % of the placings is half a second to three seconds after the release; neither baselines nor oracle wait for it.
+              Of those coded before the release alone the agent's median is {coded.Seconds(0.5):0.00} s, {coded.Seconds(0.5) / coded.CautiousSeconds(0.5):0.00} × the cautious oracle's.
             - RMS error: of the placings that may be recorded and that both accept, wrong ones included; the oracle's over the same placings at the same moments.
             - u: of all accepted placings that may be recorded, wrong ones included.
 
