@@ -33,6 +33,29 @@ public sealed class LineTimesTests
     }
 
     [Fact]
+    public void A_device_that_samples_unevenly_is_believed_unless_the_link_brings_lumps()
+    {
+        var times = new LineTimes();
+        var random = new Random(5);
+        double at = 0, off = 0, offAfterLump = 0;
+        for (var i = 0; i < 400; i++)
+        {
+            // The 200th waits for the two after it.
+            at = i is 200 or 201 ? 20.2 : i * 0.1 + random.NextDouble() * 0.05;
+            var error = Math.Abs(times.Next(Start.AddSeconds(at)) - Start.AddSeconds(at).UtcTicks / 1e7);
+            (off, offAfterLump) = i switch
+            {
+                < 200 => (Math.Max(off, error), offAfterLump),
+                > 202 and < 260 => (off, Math.Max(offAfterLump, error)),
+                _ => (off, offAfterLump),
+            };
+        }
+
+        Assert.Equal(0, off, 1e-3);
+        Assert.InRange(offAfterLump, 0.01, 0.1);
+    }
+
+    [Fact]
     public void After_a_silence_a_line_was_sent_when_it_came()
     {
         var times = new LineTimes();
