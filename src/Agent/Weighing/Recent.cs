@@ -79,6 +79,35 @@ internal sealed class Recent
         return true;
     }
 
+    /// <summary>The newest readings, newest first, thinned out where a fast scale gives more than there is room for.</summary>
+    /// <param name="span">Seconds that are looked at, before those that are skipped.</param>
+    /// <param name="skip">The newest seconds that are not.</param>
+    /// <param name="atLeast">So many are taken whatever the span.</param>
+    /// <param name="ages">Gets the seconds before the newest reading.</param>
+    /// <param name="offsets">Gets the grams above <paramref name="pivot"/>, the newest that is taken.</param>
+    public int Newest(double span, double skip, double notBefore, int atLeast, Span<double> ages, Span<double> offsets, out double pivot)
+    {
+        var n = 0;
+        var next = double.PositiveInfinity;
+        pivot = 0;
+        for (var i = 0; i < Count && n < ages.Length; i++)
+        {
+            var (at, grams) = Back(i);
+            var age = LastSeconds - at;
+            if (at < notBefore || n >= atLeast && age > skip + span)
+                break;
+            if (age < skip || at > next)
+                continue;
+            if (n == 0)
+                pivot = grams;
+            next = at - span / ages.Length;
+            ages[n] = age;
+            offsets[n++] = grams - pivot;
+        }
+
+        return n;
+    }
+
     /// <summary>Variance of the mean of the newest readings, which follow each other with correlation; in grams².</summary>
     /// <param name="newest">How many; no more than <see cref="Count"/>.</param>
     public double VarianceOfMean(int newest)

@@ -34,7 +34,7 @@ internal sealed class Settling
     /// <returns>False where there are too few readings, or where they do not come to rest like a thing behind a filter.</returns>
     public bool TryFit(Recent recent, double span, double skip, double notBefore, double noise)
     {
-        var n = Take(recent, span, skip, notBefore);
+        var n = recent.Newest(span, skip, notBefore, LeastReadings, times, values, out pivot);
         if (n < LeastReadings || times[n - 1] - times[0] < LeastSeconds)
             return false;
         models.Clear();
@@ -107,29 +107,6 @@ internal sealed class Settling
         least = Math.Min(least, information);
         best = Math.Min(best, fit.Squares / n);
         return information;
-    }
-
-    // Newest first; thinned out where a fast scale gives too many.
-    private int Take(Recent recent, double span, double skip, double notBefore)
-    {
-        var n = 0;
-        var next = double.PositiveInfinity;
-        for (var i = 0; i < recent.Count && n < MostReadings; i++)
-        {
-            var (at, grams) = recent.Back(i);
-            var age = recent.LastSeconds - at;
-            if (at < notBefore || n >= LeastReadings && age > skip + span)
-                break;
-            if (age < skip || at > next)
-                continue;
-            if (n == 0)
-                pivot = grams;
-            next = at - span / MostReadings;
-            times[n] = age;
-            values[n++] = grams - pivot;
-        }
-
-        return n;
     }
 
     // Time counts from the oldest reading, so that nothing overflows. Null: the columns cannot be told apart.

@@ -44,8 +44,8 @@ internal sealed class Sway
     /// <returns>False where the readings are too few, or no sway.</returns>
     public bool TryFit(Recent recent, double span, double skip, double notBefore, double noise)
     {
-        var n = Take(recent, span, skip, notBefore);
-        if (n < LeastReadings || times[0] - times[n - 1] < LeastSeconds)
+        var n = recent.Newest(span, skip, notBefore, 0, times, values, out var pivot);
+        if (n < LeastReadings || times[n - 1] - times[0] < LeastSeconds)
             return false;
         var mean = Series.Mean(values.AsSpan(0, n));
         var all = Series.Squares(values.AsSpan(0, n), mean);
@@ -78,12 +78,10 @@ internal sealed class Sway
         var level = sum / weights;
         if (Crossings(n, level, Aside * amplitude) < LeastCrossings)
             return false;
-        (Level, Amplitude) = (level + Pivot, amplitude);
+        (Level, Amplitude) = (level + pivot, amplitude);
         Error = Math.Sqrt(variances / weights + Math.Max(0, squares / weights - level * level));
         return true;
     }
-
-    private double Pivot { get; set; }
 
     private int Crossings(int n, double level, double aside)
     {
@@ -97,29 +95,6 @@ internal sealed class Sway
         }
 
         return crossings;
-    }
-
-    // Newest first, as seconds before the newest.
-    private int Take(Recent recent, double span, double skip, double notBefore)
-    {
-        var n = 0;
-        var next = double.PositiveInfinity;
-        for (var i = 0; i < recent.Count && n < MostReadings; i++)
-        {
-            var (at, grams) = recent.Back(i);
-            var age = recent.LastSeconds - at;
-            if (at < notBefore || age > skip + span)
-                break;
-            if (age < skip || at > next)
-                continue;
-            if (n == 0)
-                Pivot = grams;
-            next = at - span / MostReadings;
-            times[n] = -age;
-            values[n++] = grams - Pivot;
-        }
-
-        return n;
     }
 
     // Normal equations of three columns, the level taken out of the other two first.
