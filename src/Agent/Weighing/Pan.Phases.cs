@@ -153,9 +153,7 @@ internal sealed partial class Pan
             LearnRise(window.Median - tare.Grams, seconds);
             EndLoad();
             SetRest(window.Median, window, lined: true);
-            Rest = Rest! with { Bare = tare };
-            Doubt(load);
-            return Announce();
+            return Presume(load, tare);
         }
 
         if (!netMark && IsSettling(load.Seconds) && settling.Level - tare.Grams <= HeaviestLiner)
@@ -164,15 +162,21 @@ internal sealed partial class Pan
             EndLoad();
             SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: true);
             isSettling = true;
-            Rest = Rest! with { Bare = tare };
-            Doubt(load);
-            return Announce();
+            return Presume(load, tare);
         }
 
         if (seconds - load.Seconds < 5)
             return PanChange.None;
         load.Animal = settler.Lively;
         return load.Animal || window.Median - tare.Grams > HeaviestLiner || seconds - load.Seconds >= RestlessSeconds ? Announce(load, seconds) : PanChange.None;
+    }
+
+    // What rests there now is the liner, as far as can be told.
+    private PanChange Presume(Placing load, Rest tare)
+    {
+        Rest = Rest! with { Bare = tare };
+        Doubt(load);
+        return Announce();
     }
 
     // A thing that is just put down shows how fast this scale can rise; a light one on a coarse scale jumps, and shows nothing.

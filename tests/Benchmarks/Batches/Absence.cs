@@ -20,9 +20,7 @@ internal static class Absence
     private static AbsentProbe? Play(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.5));
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(8, 15));
+        var (probe, station) = drawn.BeginInAir(random, 8, 15);
         var bowl = new Bowl(random.Between(39, 40.8), drawn.Room, random.LogBetween(0.005, 0.015));
         station.Dip(bowl);
         station.Pass(100);

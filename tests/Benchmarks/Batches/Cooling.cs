@@ -22,9 +22,7 @@ internal static class Cooling
     private static CoolingError? Play(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.7));
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(12, 20));
+        var (probe, station) = drawn.BeginInAir(random, 12, 20);
         probe.FlutterCelsius = DrawnProbe.Flutter(random) / 2;
         var at = station.Now;
         var bowl = new Bowl(random.Between(40, 41.4), drawn.Room, random.LogBetween(0.01, 0.04));

@@ -22,9 +22,7 @@ internal static class Danger
     private static DangerousBatch Play(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.5));
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(8, 15));
+        var (probe, station) = drawn.BeginInAir(random, 8, 15);
         probe.FlutterCelsius = DrawnProbe.Flutter(random);
         var at = station.Now;
         var bowl = new Bowl(random.Between(StopLine + 0.05, 52), drawn.Room, random.LogBetween(0.01, 0.04));

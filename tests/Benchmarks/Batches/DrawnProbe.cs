@@ -34,6 +34,15 @@ internal sealed record DrawnProbe(double LagSeconds, double SheathRatio, double 
         AirLagSeconds = AirLag,
     };
 
+    /// <summary>The probe at a station of its own, after some seconds in the room's air.</summary>
+    public (LaggingProbe Probe, ProbeStation Station) BeginInAir(SeededRandom random, double leastSeconds, double mostSeconds)
+    {
+        var probe = Make(random.NextUInt64());
+        var station = new ProbeStation(probe, PerSecond, random);
+        station.Pass(random.Between(leastSeconds, mostSeconds));
+        return (probe, station);
+    }
+
     /// <summary>Half of the bowls are stirred: so much the temperature at the probe flutters, °C.</summary>
     public static double Flutter(SeededRandom random) => random.Chance(0.5) ? random.Between(0.02, 0.12) : 0;
 }

@@ -25,9 +25,7 @@ internal static class GoodBatches
     private static FalseStop PlayWide(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.5));
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(8, 15));
+        var (probe, station) = drawn.BeginInAir(random, 8, 15);
         probe.FlutterCelsius = DrawnProbe.Flutter(random);
         var bowl = new Bowl(random.Between(34, Danger.StopLine - 0.1), drawn.Room, random.LogBetween(0.01, 0.04));
         station.Dip(bowl);
@@ -38,9 +36,7 @@ internal static class GoodBatches
     private static GoodBatch Play(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: random.Chance(0.5));
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(8, 15));
+        var (probe, station) = drawn.BeginInAir(random, 8, 15);
         probe.FlutterCelsius = DrawnProbe.Flutter(random);
         var at = station.Now;
         var bowl = new Bowl(random.Between(39, 40.8), drawn.Room, random.LogBetween(0.01, 0.03));

@@ -61,9 +61,7 @@ internal static class Lifts
         // A wet probe that is waved about cools far more quickly than a dry one that hangs.
         if (random.Chance(0.5))
             drawn = drawn with { AirLag = drawn.LagSeconds * random.Between(1, 3) };
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(8, 15));
+        var (probe, station) = drawn.BeginInAir(random, 8, 15);
         station.Dip(new Bowl(random.Between(39, 40.8), drawn.Room, random.LogBetween(0.005, 0.015)));
         station.Pass(100);
         if (station.Events.OfType<BatchEvent>().LastOrDefault() is not { State: "in-range" })

@@ -19,9 +19,7 @@ internal static class Settling
     private static List<Dip> Play(SeededRandom random)
     {
         var drawn = DrawnProbe.Draw(random, fine: true);
-        var probe = drawn.Make(random.NextUInt64());
-        var station = new ProbeStation(probe, drawn.PerSecond, random);
-        station.Pass(random.Between(12, 20));
+        var (probe, station) = drawn.BeginInAir(random, 12, 20);
         List<Dip> dips = [];
         for (var i = 0; i < Dips; i++)
         {
