@@ -26,12 +26,13 @@ internal sealed class LineTimes
 
     private readonly double[] arrivals = new double[Arrivals];
     private long count, lumpyUntil;
-    private double last = double.NaN, arrived;
+    private double last = double.NaN, arrived, interval;
 
     public void Reset()
     {
         count = lumpyUntil = 0;
         last = double.NaN;
+        interval = 0;
     }
 
     /// <summary>Seconds at which the next line was sent.</summary>
@@ -45,19 +46,23 @@ internal sealed class LineTimes
         arrived = now;
         if (double.IsNaN(last) || silence > LongestLump)
         {
-            (count, lumpyUntil) = (1, 0);
+            (count, lumpyUntil, interval) = (1, 0, 0);
             arrivals[0] = now;
-            return last = now;
+            return last = last >= now ? last + 1e-3 : now;
         }
+
+        // Counted from the first line of a lump to the first of another: in the middle of one more lines have come than time has passed for.
+        var least = Math.Max((now - oldest) / known, 1e-3);
+        if (silence >= Together * interval)
+            interval = least;
 
         // Until the interval is known, arrivals are all there is.
         if (known < FewestArrivals)
             return last = now > last ? now : last + 1e-3;
-        var interval = Math.Max((now - oldest) / known, 1e-3);
         if (silence < Together * interval)
             lumpyUntil = count + LumpyLines;
         if (count >= lumpyUntil && silence < Late * interval && now > last)
             return last = now;
-        return last = Math.Max(last + 0.5 * interval, Math.Min(now, last + Stretch * interval));
+        return last = Math.Max(last + 0.5 * Math.Min(interval, least), Math.Min(now, last + Stretch * interval));
     }
 }

@@ -19,6 +19,25 @@ public sealed class LineTimesTests
     }
 
     [Fact]
+    public void The_first_lumps_of_a_link_already_tell_the_interval()
+    {
+        // Twenty lines a second, from the first on in lumps of 0.3 to 0.7 s: within one of them more and more lines have come in the same time.
+        var times = new LineTimes();
+        var random = new Random(5);
+        double door = 0.6, off = 0;
+        for (var i = 0; i < 120; i++)
+        {
+            var sent = i * 0.05;
+            while (door < sent)
+                door += 0.3 + 0.4 * random.NextDouble();
+            var error = times.Next(Start.AddSeconds(door)) - Start.UtcTicks / 1e7 - sent;
+            off = door > 0.6 ? Math.Max(off, Math.Abs(error)) : 0;
+        }
+
+        Assert.InRange(off, 0, 0.2);
+    }
+
+    [Fact]
     public void Lines_in_time_keep_their_time()
     {
         var times = new LineTimes();
