@@ -8,6 +8,7 @@ internal sealed partial class Pan
         if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
             return PanChange.None;
 
+        WatchUnrest(window);
         if (IsStill(window) || NearlyStill(ref window))
         {
             movingSince = double.NaN;
@@ -33,6 +34,17 @@ internal sealed partial class Pan
         if (double.IsNaN(movingSince))
             movingSince = seconds;
         return seconds - movingSince > FoundSeconds && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+    }
+
+    // Before anything lay there nothing lives there: what the readings stray by about zero is the scale's own, a fan's or the bench's. Where some stray much further a liner is landing.
+    private void WatchUnrest(in Window window)
+    {
+        const int LeastReadings = 5;
+        if (before is not null || !double.IsNaN(bare) || window.Count < LeastReadings)
+            return;
+        var unrest = UnrestShare * recent.MedianDistance(window.Count);
+        if (unrest <= MostUnrest && window.Range <= 5 * unrest && Math.Abs(window.Median) <= Math.Max(Division, unrest))
+            stillDeviation = Math.Max(stillDeviation, unrest);
     }
 
     // Something lies there of which nobody saw what was under it.
@@ -262,10 +274,13 @@ internal sealed partial class Pan
     private bool IsSettling(double from)
     {
         const double Span = 2;
+
+        // The older end of a tail is steep: there a line of a lump, whose moment is off by some milliseconds, is off by more than the noise.
+        const double ShortSpan = 1.2;
         if (recent.LastSeconds - fitted < FitSeconds)
             return false;
         fitted = recent.LastSeconds;
-        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
+        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(recent.LastSeconds - lateAt < Span && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
         {
             fittedLevel = double.NaN;
             return false;

@@ -51,6 +51,12 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
+    /// <summary>A bare pan that strays by more, in grams (standard deviation), is touched: a hum that is stronger hides liners.</summary>
+    private const double MostUnrest = 0.4;
+
+    /// <summary>Standard deviation over the median distance: 1.48 of a normal distribution, 1 of a tone.</summary>
+    private const double UnrestShare = 1.2;
+
     /// <summary>Of so many divisions at least a rise shows the scale's filter: of fewer, rounding ends it early.</summary>
     private const double FewestDivisions = 16;
 
@@ -67,7 +73,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private Rest? before;
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity, fittedLevel = double.NaN, fittedSince;
-    private double leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
+    private double lateAt = double.NegativeInfinity, leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
     private bool suspect, netMark, isSettling, bareSinceLift;
 
     /// <summary>Scale interval d in grams.</summary>
@@ -110,6 +116,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         while (history.Count > 1 && sample.Seconds - history.Peek().Seconds > 6)
             history.Dequeue();
         netMark = sample.Mark == WeightMark.Net;
+        if (sample.IsLate)
+            lateAt = sample.Seconds;
         Load?.Add(sample);
         if (sample.Range != LoadRange.Within)
             return OutOfRange(sample);

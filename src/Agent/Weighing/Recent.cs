@@ -118,6 +118,21 @@ internal sealed class Recent
         return Series.VarianceOfMean(values, Series.Mean(values));
     }
 
+    /// <summary>Median distance of the newest readings to their median, in grams.</summary>
+    /// <param name="newest">How many; no more than <see cref="Count"/>.</param>
+    public double MedianDistance(int newest)
+    {
+        var values = sorted.AsSpan(0, newest);
+        for (var i = 0; i < newest; i++)
+            values[i] = Back(i).Grams;
+        values.Sort();
+        var median = Series.Median(values);
+        for (var i = 0; i < newest; i++)
+            values[i] = Math.Abs(values[i] - median);
+        values.Sort();
+        return Series.Median(values);
+    }
+
     /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
     public double NewestRise(double low, double high)
     {
