@@ -4,7 +4,8 @@ namespace CaptureAgent.Agent.Weighing;
 /// <param name="Band">Acceptance band, in grams.</param>
 /// <param name="Here">The level.</param>
 /// <param name="Expected">Grams that the chick should weigh; not a number where nothing is known.</param>
-internal readonly record struct Acceptance(double Band, Plateau Here, double Expected)
+/// <param name="IsRare">Its readings are too rare to show strides, and were averaged (<see cref="BoutMean"/>).</param>
+internal readonly record struct Acceptance(double Band, Plateau Here, double Expected, bool IsRare = false)
 {
     /// <summary>Relative distance from the expected weight that a chick's day brings: further off, the level must prove itself.</summary>
     private const double Near = 0.035;
@@ -16,7 +17,11 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
     private bool IsOff => !(Here.DistanceTo(Expected) < Near);
 
     /// <summary>Standard errors that must fit into the band: more at first, for the first moment at which an error looks small is chosen because it does.</summary>
-    private double Coverage => Here.Seconds > 14 ? 1.9 : Here.Seconds > 8 ? 2.1 : 2.2;
+    /// <remarks>The error of rare readings is that of all of the level and hardly jumps, so that less must fit at last; strict at first and less so at last, the chances of a wrong
+    /// decision add up to no more (O'Brien and Fleming 1979, from memory).</remarks>
+    private double Coverage => IsRare
+        ? Here.Seconds > 14 ? 1.7 : Here.Seconds > 8 ? 2.05 : 2.3
+        : Here.Seconds > 14 ? 1.9 : Here.Seconds > 8 ? 2.1 : 2.2;
 
     /// <param name="seconds">Of the stretch that was averaged.</param>
     /// <param name="error">What waiting can better, in grams.</param>

@@ -52,6 +52,9 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
         }
     }
 
+    /// <summary>Standard error in grams that the wander leaves in a mean over the level, without what rare readings make of strides: that is in the error of their mean.</summary>
+    public double ErrorBeyondSampling => Slow.Count < 2 ? 0 : (Slow with { Spread = Math.Sqrt(Math.Max(0, Slow.Spread * Slow.Spread - Slow.White * Slow.White)) }).Error(Math.Min(RecentSeconds, Seconds));
+
     /// <param name="expected">Grams; not a number where nothing is known.</param>
     /// <param name="lain">Seconds of the whole level.</param>
     public bool IsAnimal(double grams, double expected, double division, double lain)

@@ -3,7 +3,7 @@ namespace CaptureAgent.Agent.Weighing;
 /// <summary>Finds the newest level, its weight from the animal's momentum, whether a hand may still be on it, and whether it moves as an animal does.</summary>
 /// <remarks>
 /// Whole bursts are left out (<see cref="Bursts"/>); a kink of the impulse ends a level (<see cref="Levels"/>). The weight is that of the stretch, of all that end now and began
-/// on this level, whose standard error is least (<see cref="BestStretch"/>). Settled is what is known within the acceptance band, moves like an animal
+/// on this level, whose standard error is least (<see cref="BestStretch"/>); readings too rare to show strides are averaged (<see cref="BoutMean"/>). Settled is what is known within the acceptance band, moves like an animal
 /// (<see cref="AnimalEvidence"/>), and bears no hand (<see cref="HandEvidence"/>).
 /// </remarks>
 internal sealed class PlateauSettler : ISettler
@@ -23,6 +23,7 @@ internal sealed class PlateauSettler : ISettler
     private readonly Blocks blocks = new();
     private readonly ImpulseSeries series = new();
     private readonly Bursts bursts = new();
+    private readonly BoutMean bouts = new();
     private readonly HandEvidence hand = new();
     private SettleContext context;
     private MotionHabit habit;
@@ -153,13 +154,23 @@ internal sealed class PlateauSettler : ISettler
             Leave(next);
         if (!BestStretch.TryFind(series, segment, delay, context.Division, out var best))
             return;
-        Grams = best.Line.Grams;
+        Grams = best.Grams;
         scatter = series.Scatter(best.From, Grams);
+        if (BoutMean.IsRare(best.Line) && BestStretch.TryFindRare(series, WholeFrom(), delay, context.Division, Grams, BurstLimit, bouts, out var rare))
+        {
+            best = rare;
+            Grams = best.Grams;
+            scatter = series.Scatter(best.From, Grams);
+        }
+
         rounding = Uncertainty.Rounding(context.Division, best.Line.Motion);
         Motion = Motion.Of(best.Line, delay.Seconds, context.Division, context.StillDeviation);
         Lively |= best.Line.Seconds >= 0.9 && best.Line.Motion > Math.Max(0.8 * context.Division, 3 * context.StillDeviation);
         Judge(best);
     }
+
+    // All of this level, once the scale's filter has followed.
+    private int WholeFrom() => Math.Min(series.Count - 3, series.IndexAt(ArrivedAt() + delay.Seconds));
 
     private void Judge(in BestStretch best)
     {
@@ -179,14 +190,14 @@ internal sealed class PlateauSettler : ISettler
 
         averaging = best.Error;
         var likeness = LikenessOf(best);
-        var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected);
+        var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);
         if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty))
             return;
 
         // All of this level, once the filter's tail is over.
         var whole = Math.Min(series.Count - 3, series.IndexAt(Math.Max(here.From, arrived) + delay.Seconds));
         var evidence = AnimalEvidence.Of(series, whole, Grams, expected, BurstLimit, context.Division);
-        averaging = Math.Max(averaging, evidence.Error);
+        averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(averaging, evidence.Error);
         if (acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && evidence.IsAnimal(Grams, expected, context.Division, here.Seconds))
             State = hand.Excluded(here, expected, likeness) ? SettleState.Settled : SettleState.Contact;
     }
