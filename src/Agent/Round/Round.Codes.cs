@@ -40,11 +40,26 @@ internal sealed partial class Round
             return false;
         if (Checking is { } checking)
             DropCheck(checking, at, "What lay there is the tare now: take the mass off", events);
+        Retare(at, code, codedAt, events);
+        return true;
+    }
+
+    // What had been taken for a load is under the next one.
+    private void Retare(DateTimeOffset at, string? code, DateTimeOffset codedAt, List<StationEvent> events)
+    {
         load = null;
         lastLift = null;
         if (code is not null)
             context.Identity.Wait(code, codedAt);
         events.Add(new TareEvent(at, device, Milligram.Nearest(pan.Rest!.Grams), Milligram.Nearest(pan.Rest.Uncertainty)));
+    }
+
+    private bool TakeThing(Load coded, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (coded.Second is not null || !pan.ThingLies)
+            return false;
+        pan.ThingIsLiner();
+        Retare(at, coded.Code, coded.ScannedAt, events);
         return true;
     }
 

@@ -59,7 +59,7 @@ internal sealed partial class Round
 
     // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
     private bool TareIsCertain(Load coded, ref Measured weight, DateTimeOffset at) =>
-        LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded.Code!, weight.Grams, at);
+        LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded, ref weight, at) && WasLaid(coded, weight, at);
 
     private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
     {
@@ -88,17 +88,36 @@ internal sealed partial class Round
     }
 
     // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
-    private bool NothingLayBetween(string code, double net, DateTimeOffset at)
+    private bool NothingLayBetween(Load coded, ref Measured weight, DateTimeOffset at)
     {
-        var low = pan.Settler.LowPlateau;
+        var (low, net, code) = (pan.Settler.LowPlateau, weight.Grams, coded.Code!);
         if (double.IsNaN(low) || low <= 3 * pan.Division || low >= StillestShare * net)
             return true;
+
+        // Something fell onto the liner before the chick came: no hand hovers so still, and what the chick should weigh does not gainsay it.
+        if (Pan.IsThing(low, net) && context.Decisions.Expected(code, at) is not null)
+        {
+            coded.Placing.TareHas(low, Uncertainty.Rounding(pan.Division, 0));
+            weight = weight with { Grams = net - low, Tare = coded.Placing.Tare };
+            return true;
+        }
+
         return context.Decisions.FitsHistory(code, net, at) switch
         {
             null => low > TowelGrams,
             true => context.Decisions.FitsHistory(code, net - low, at) != true,
             false => false,
         };
+    }
+
+    // What came onto the liner was a hovering hand's doing after all, if the weight with it is twenty times likelier than without.
+    private bool WasLaid(Load coded, in Measured weight, DateTimeOffset at)
+    {
+        const double DaySpread = 0.035;
+        if (weight.Tare is not { Laid: > 0 } tare || context.Decisions.Expected(coded.Code!, at) is not { } expected)
+            return true;
+        var (without, with) = (Math.Log(Math.Max(weight.Grams, 1e-3) / expected), Math.Log((weight.Grams + tare.Laid) / expected));
+        return without * without - with * with < 2 * DaySpread * DaySpread * Math.Log(20);
     }
 
     private bool LikeALiner(double grams) => pan.Liners.Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));

@@ -53,7 +53,7 @@ internal sealed partial class Round : IScaleRound
         CompareTares(at, events);
         Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
-        if (Undecided is { Code: not null } coded)
+        if (Undecided is { Code: not null } coded && !TakeThing(coded, at, events))
             TryDecide(coded, at, sample.Seconds, events);
         else if (Checking is { } checking)
             TryCheck(checking, at, sample.Seconds, events);

@@ -1,8 +1,38 @@
 namespace CaptureAgent.Agent.Weighing;
 
 // A tub that came onto the bare pan with an animal in it, put back after a weighing, say: what stays when the animal is taken out is the liner.
+// And what is dropped or laid onto a liner before the chick comes: it belongs to the tare.
 internal sealed partial class Pan
 {
+    /// <summary>Share of what the chick should weigh that a hand cannot leave on the pan and be still: it would have to hover.</summary>
+    private const double ThingShare = 0.15;
+
+    /// <summary>Droppings weigh 0.3 to 3 g, a tissue little more (common practice, no source); what is heavier may be a small chick under another's code.</summary>
+    private const double ThingGrams = 5;
+
+    /// <summary>What came onto the liner weighs next to nothing beside the chick that is awaited, and lies in stable equilibrium: a dropping, a tissue.</summary>
+    public bool ThingLies => Load is { Tare: { Lined: true } tare, Expected: { } chick } load
+        && recent.TryWindow(ZeroTracking.EquilibriumSeconds, load.Seconds, out var window) && IsStill(window)
+        && window.Median - tare.Grams > Least && IsThing(window.Median - tare.Grams, chick.Grams);
+
+    /// <summary>So still a load is next to nothing beside a chick.</summary>
+    public static bool IsThing(double grams, double chick) => grams < Math.Min(ThingGrams, ThingShare * chick);
+
+    /// <summary>What lies there is the tare now: <see cref="ThingLies"/>.</summary>
+    public void ThingIsLiner()
+    {
+        var (under, before) = (Load!.Tare!.Bare, Load.Tare.Grams);
+        recent.TryWindow(StillSeconds, Load.Seconds, out var window);
+        EndLoad();
+        SetRest(window.Median, window, lined: true);
+        Rest = Rest! with { Laid = window.Median - before };
+        announcedTare = Rest.Grams;
+        if (under is null)
+            return;
+        Rest = Rest with { Bare = under };
+        BeginDoubt(under);
+    }
+
     /// <summary>Share of the load that a hand may have pressed, or the animal thrown, on top of its weight.</summary>
     private const double PressedShare = 0.12;
 

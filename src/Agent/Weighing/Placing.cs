@@ -105,6 +105,10 @@ internal sealed class Placing
     /// <param name="sample">Number of the sample before which readings were missed.</param>
     public void MarkGap(int sample) => gaps.Add(sample);
 
+    /// <summary>Something lay on the liner before the animal came: so many grams, with their standard uncertainty.</summary>
+    public void TareHas(double grams, double uncertainty) =>
+        Tare = Tare! with { Grams = Tare.Grams + grams, Laid = grams, Uncertainty = Math.Sqrt(Tare.Uncertainty * Tare.Uncertainty + uncertainty * uncertainty) };
+
     /// <summary>The presumed liner under it was a hand's doing: the tare is the bare pan.</summary>
     public void TareIsBarePan() => Tare = Tare?.Bare ?? Tare;
 }

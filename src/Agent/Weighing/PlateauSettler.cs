@@ -251,8 +251,7 @@ internal sealed class PlateauSettler : ISettler
         var third = (next - segment) / 3;
         var line = next - 1 - segment - third >= 4 ? series.Line(segment + third, next - 1, delay.Seconds) : series.Line(segment, next, delay.Seconds);
         var level = line.Grams;
-        if (series.SecondsNear(segment, next, level, context.Division) >= 1.4 && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
-            LowPlateau = level;
+        FindLowPlateau(segment + third, next - 1);
         var end = series.MomentOf(next - 1);
         var rise = RiseTo(level, Math.Min(end, segmentMoment + 1.5 + 4 * delay.Seconds));
         var reached = double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt);
@@ -260,6 +259,20 @@ internal sealed class PlateauSettler : ISettler
         segment = next;
         usualSince = double.NaN;
         segmentMoment = series.MomentOf(next);
+    }
+
+    // A step takes its time, and is found to the nearest quarter of a second: what strays at its end from the first half of a still level is no longer it.
+    private void FindLowPlateau(int from, int to)
+    {
+        const double Still = 0.02;
+        if (to - from < 4)
+            return;
+        var first = series.MeanOf(from, (from + to) / 2, 0);
+        while (to - from > 8 && Math.Abs(series.GramsOf(to - 1) - first) > Math.Max(1.5 * context.Division, Still * Math.Abs(first)))
+            to--;
+        var line = series.Line(from, to, delay.Seconds);
+        if (series.SecondsNear(segment, to, line.Grams, context.Division) >= 1.4 && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
+            LowPlateau = line.Grams;
     }
 
     // A hand's time and the filter's add in squares, as the spreads of what follows one another do. Between slow readings the ends of a rise are guessed.

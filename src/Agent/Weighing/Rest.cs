@@ -9,4 +9,7 @@ internal sealed record Rest(double Since, double Grams, double Uncertainty, bool
 {
     /// <summary>Set while a still load on a bare pan is only presumed to be the liner.</summary>
     public Rest? Bare { get; init; }
+
+    /// <summary>Grams of it that came onto the liner while a code waited; 0 if none did.</summary>
+    public double Laid { get; init; }
 }

@@ -66,6 +66,48 @@ public sealed class LinerTests
         Assert.DoesNotContain(scene.Events.OfType<WeighingEvent>(), weighing => weighing.Verdict == "accepted");
     }
 
+    [Theory]
+    [InlineData(0.9)]
+    [InlineData(3)]
+    [InlineData(4.5)]
+    public void What_falls_onto_the_liner_while_a_code_waits_belongs_to_the_tare(double dropped)
+    {
+        var liner = 8.2 + dropped;
+        var scene = new Scene().Towel().Scan("AM-0147").Hold(1, 8.2).Ramp(0.3, 8.2, liner).Hold(4, liner).Chick(186.4, tare: liner);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+        Assert.InRange(scene.TheWeighing.TareGrams!.Value, (decimal)liner - 0.1m, (decimal)liner + 0.1m);
+    }
+
+    [Theory]
+    [InlineData(1.2)]
+    [InlineData(4.5)]
+    public void What_fell_onto_the_liner_belongs_to_the_tare_though_the_code_comes_after_the_chick(double dropped)
+    {
+        var liner = 8.2 + dropped;
+        var scene = new Scene().Towel(seconds: 8).Ramp(0.3, 8.2, liner).Hold(4, liner).Chick(186.4, tare: liner, seconds: 2).Scan("AM-0147").Hold(9, liner + 186.4, 0.4);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+        Assert.InRange(scene.TheWeighing.TareGrams!.Value, (decimal)liner - 0.1m, (decimal)liner + 0.1m);
+    }
+
+    [Fact]
+    public void What_came_onto_the_liner_is_no_tare_where_the_chick_with_it_weighs_what_it_should()
+    {
+        // 23.4 g yesterday: 24.6 g fit, 22 g hardly.
+        var ledger = Scene.Nursery(("LB-0008", "2026-02-27", 21m), ("LB-0008", "2026-02-28", 22.2m), ("LB-0008", "2026-03-01", 23.4m));
+        var scene = new Scene(ledger: ledger).Towel(seconds: 8).Scan("LB-0008").Hold(1, 8.2).Ramp(0.3, 8.2, 11.2).Hold(4, 11.2).Chick(21.6, tare: 11.2, seconds: 14, noise: 0.05);
+        Assert.DoesNotContain(scene.Weighings, weighing => weighing.Verdict == "accepted");
+    }
+
+    [Fact]
+    public void A_chick_that_a_hand_carries_half_is_no_thing_on_the_liner()
+    {
+        var scene = new Scene().Towel(seconds: 8).Scan("AM-0147").Ramp(0.5, 8.2, 101).Hold(4, 101).Ramp(0.2, 101, 194.6).Hold(9, 194.6, 0.4);
+        Assert.Equal(8.2m, Math.Round(scene.TheWeighing.TareGrams!.Value, 1));
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
     [Fact]
     public void A_tub_is_tared_like_a_towel()
     {
