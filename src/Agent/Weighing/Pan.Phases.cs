@@ -82,6 +82,7 @@ internal sealed partial class Pan
             before = Rest;
             Rest = null;
             leftAt = seconds;
+            movingSince = double.NaN;
             followsDoubt = false;
             notBefore = seconds;
             return PanChange.None;

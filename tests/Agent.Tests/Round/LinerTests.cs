@@ -108,6 +108,17 @@ public sealed class LinerTests
         Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
     }
 
+    [Theory]
+    [InlineData(0.3)]
+    [InlineData(0.6)]
+    [InlineData(2)]
+    public void A_liner_that_is_changed_for_another_is_no_load_that_was_found(double bareSeconds)
+    {
+        var scene = new Scene().Towel(seconds: 6).Ramp(0.5, 8.2, 0).Hold(bareSeconds, 0).Ramp(0.8, 0, 12).Hold(7, 12).Scan("AM-0147").Hold(1, 12).Chick(186.4, tare: 12);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
     [Fact]
     public void A_tub_is_tared_like_a_towel()
     {
