@@ -67,7 +67,7 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
         if (Seconds >= (near ? 1.9 : 3.9))
         {
             var small = Math.Max(Small * Math.Abs(grams), 0.1 * division);
-            if (Slow.IsBelow(small) || Seconds < 6 && Quick.IsBelow(small) || IsUnresolved || Favour(division) >= (near ? 0.2 : 1))
+            if (Slow.IsBelow(small) || Seconds < 6 && Quick.IsBelow(small) || IsUnresolved || Favour(division) >= Asked(near))
                 return true;
         }
 
@@ -81,9 +81,17 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
         var far = IsOff(grams, expected, FarOff);
         if (Seconds < 7 || Slowest.Count >= 3 && Slowest.Spread > Math.Max(Largest * Math.Abs(grams), 0.5 * division))
             return false;
-        return Favour(division) >= (far ? 3 : 1.5)
+        return Favour(division) >= (far ? 3 : 2)
             || Slow.IsBelow(Math.Max(Smallest * Math.Abs(grams), 0.1 * division))
             || !far && lain > 12 && Slow.Count >= 5 && IsUnresolved;
+    }
+
+    // Most free animals are weighed within their first seconds: what has not been is oftener something else than what has just come.
+    private double Asked(bool near)
+    {
+        const double LateSeconds = 4;
+        const double Late = 2;
+        return Seconds > LateSeconds ? Late : near ? 0.2 : 1;
     }
 
     // Strides that the readings are too rare for: their shape tells nothing, and time must do.

@@ -34,6 +34,17 @@ public sealed class AnimalEvidenceTests
     }
 
     [Fact]
+    public void A_wander_among_strides_is_oftener_doubted_than_believed_late_even_at_the_expected_weight()
+    {
+        var believed = Runs(Grams, (random, phase) =>
+        {
+            double x = 0.7 * Gauss(random);
+            return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * Gauss(random)) + 0.4 * Strides(phase, t);
+        });
+        Assert.InRange(believed, 0, 22);
+    }
+
+    [Fact]
     public void Nothing_is_believed_at_once()
     {
         var evidence = Evidence(14, Grams, t => 3 * Math.Sin(2 * Math.PI * 1.3 * t));
