@@ -32,8 +32,8 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
         return tare <= MostTare * Band && Coverage * error <= left && seconds >= LeastSeconds;
     }
 
-    // A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.
-    private double LeastSeconds => Math.Max(
+    /// <summary>A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.</summary>
+    public double LeastSeconds => Math.Max(
         Here.Motion > 0.4 * Band ? Math.Max(2, 0.5 * Math.Min(Here.Seconds, 10)) : 1,
         IsOff ? Math.Min(4, 0.6 * Here.Seconds) : 0);
 }

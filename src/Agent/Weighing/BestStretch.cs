@@ -17,7 +17,8 @@ internal readonly record struct BestStretch(ImpulseLine Line, double Grams, doub
 
     private const int RareParts = 6;
 
-    public static bool TryFind(ImpulseSeries series, int from, in FilterDelay delay, double division, out BestStretch best)
+    /// <param name="least">Seconds that a stretch must have.</param>
+    public static bool TryFind(ImpulseSeries series, int from, in FilterDelay delay, double division, out BestStretch best, double least = LeastSeconds)
     {
         best = new BestStretch(default, double.NaN, double.PositiveInfinity, -1);
         var next = 0.0;
@@ -27,7 +28,7 @@ internal readonly record struct BestStretch(ImpulseLine Line, double Grams, doub
                 continue;
             next = series.TimeOf(i) + StrideSeconds;
             var line = series.Line(i, series.Count, delay.Seconds);
-            if (line.Seconds < LeastSeconds)
+            if (line.Seconds < least)
                 break;
             var tail = delay.Error * line.Trend;
             var error = Math.Sqrt(line.MotionError * line.MotionError + tail * tail + Floor(line.Count, division));

@@ -172,7 +172,7 @@ internal sealed class PlateauSettler : ISettler
     // All of this level, once the scale's filter has followed.
     private int WholeFrom() => Math.Min(series.Count - 3, series.IndexAt(ArrivedAt() + delay.Seconds));
 
-    private void Judge(in BestStretch best)
+    private void Judge(BestStretch best)
     {
         var now = series.MomentOf(series.Count - 1);
         var arrived = ArrivedAt();
@@ -191,6 +191,15 @@ internal sealed class PlateauSettler : ISettler
         averaging = best.Error;
         var likeness = LikenessOf(best);
         var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);
+        // The quiet moment may be known best, but the level is asked for.
+        if (!best.IsRare && best.Line.Seconds < acceptance.LeastSeconds
+            && BestStretch.TryFind(series, segment, delay, context.Division, out var longer, acceptance.LeastSeconds))
+        {
+            best = longer;
+            Grams = best.Grams;
+            averaging = best.Error;
+        }
+
         if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty))
             return;
 
