@@ -8,6 +8,9 @@ internal static class ReferenceCurves
     /// <summary>A first weight is only judged within this factor, either way.</summary>
     private const double Wide = 2;
 
+    /// <summary>Relative standard error of an asymptote from which on the series ended too early to tell where growth ends.</summary>
+    private const double UnknownEnd = 1 / 3.0;
+
     private static readonly Lazy<ILookup<string, PublishedCurve>> Curves = new(() => PublishedSeries.All
         .SelectMany(series => new[] { series.Species, series.English }, (series, name) => (series, name))
         .SelectMany(named => new[] { named.series.Logistic, named.series.Gompertz }, (named, curve) => (named.name, curve))
@@ -37,7 +40,7 @@ internal static class ReferenceCurves
     public static IEnumerable<(Func<double, double> GramsAt, double Asymptote)> Of(string? species) =>
         species is null ? [] : Curves.Value[species.Trim()].Select(curve => ((Func<double, double>)curve.Grams, curve.Parameters[0]));
 
-    /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed.</summary>
+    /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed, or its series ended long before growth does.</summary>
     public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
-        Curves.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
+        Curves.Value[species.Trim()].Where(curve => curve.AsymptoteError < UnknownEnd * curve.Parameters[0]).Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
 }

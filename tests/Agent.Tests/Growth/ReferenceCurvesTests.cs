@@ -18,6 +18,22 @@ public sealed class ReferenceCurvesTests
     [Fact]
     public void A_macaw_s_weight_is_no_lovebird_s() => Assert.False(ReferenceCurves.At("Rosy-faced lovebird", 28)!.Value.Holds(411, 0));
 
+    // Kea: the asymptote is 7798 g, with a standard error of nine tenths of it.
+    [Theory]
+    [InlineData("Pink cockatoo")]
+    [InlineData("Nestor notabilis")]
+    public void A_series_that_ends_long_before_growth_does_tells_the_range_at_its_ages_but_not_where_growth_ends(string species)
+    {
+        Assert.NotNull(ReferenceCurves.At(species, 14));
+        Assert.Empty(ReferenceCurves.GrowthAt(species, 14));
+        Assert.Null(PublishedGrowth.Instance.At(species, 14));
+    }
+
+    [Theory]
+    [InlineData("Cape parrot")] // standard errors of 18 and 25 %
+    [InlineData("Cockatiel")]
+    public void One_that_nearly_shows_the_end_of_growth_tells_it(string species) => Assert.NotNull(PublishedGrowth.Instance.At(species, 14));
+
     [Fact]
     public void A_species_that_is_not_listed_has_no_range() => Assert.Null(ReferenceCurves.At("amazon", 20));
 }

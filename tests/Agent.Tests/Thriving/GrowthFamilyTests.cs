@@ -10,18 +10,21 @@ public sealed class GrowthFamilyTests
     private const int Days = 40;
 
     /// <summary>Richards' curve with s = 0.9 and K = 0.4 a day to 38 g: twice as fast as the allometry has it for that weight (0.489 · 38^-0.231 = 0.21).</summary>
+    /// <remarks>The one published series of the pink cockatoo ends at 260 g, long before growth does: the asymptote fitted to it is 668 g with a standard error of 683.</remarks>
     [Theory]
-    [InlineData(0.9, 0.4, 38)]
-    [InlineData(0.6, 0.16, 400)]
-    [InlineData(0.3, 0.09, 1000)]
-    public void Of_chicks_of_a_species_that_no_reference_knows_none_carries_a_red(double shape, double pace, double final)
+    [InlineData("Inventus novus", 0.9, 0.4, 38)]
+    [InlineData("Inventus novus", 0.6, 0.16, 400)]
+    [InlineData("Inventus novus", 0.3, 0.09, 1000)]
+    [InlineData("Pink cockatoo", 1, 0.15, 260)]
+    [InlineData("Pink cockatoo", 0.7, 0.14, 300)]
+    public void Of_chicks_of_a_species_whose_final_weight_no_reference_knows_none_carries_a_red(string species, double shape, double pace, double final)
     {
         var random = new Random(31);
         List<string?> reds = [];
         var chicks = Enumerable.Range(0, 20).Select(i =>
         {
             var size = Math.Exp(0.08 * Normal());
-            return new WatchedChick(SimulatedCourse.Code(i), "Inventus novus", SimulatedCourse.First.AddDays(-1 - i), null, null,
+            return new WatchedChick(SimulatedCourse.Code(i), species, SimulatedCourse.First.AddDays(-1 - i), null, null,
                 [.. Enumerable.Range(0, Days).Select(day => Weight(day, size * Grams(1 + i + day) * Math.Exp(0.02 * Normal())))]);
         }).ToList();
         RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning =>
