@@ -5,12 +5,16 @@ namespace CaptureAgent.Simulators.Rooms;
 /// <summary>One simulated chick: its true course, and what the scale said.</summary>
 public sealed class RoomChick
 {
-    private readonly double[] course;
+    /// <summary>What is left a day later of a chick's wandering from its curve: a memory of a week.</summary>
+    public const double WanderMemory = 0.87;
+
+    private readonly double[] course, planned;
 
     internal RoomChick(string code, SpeciesCurve species, int hatchDay, bool tellsHatchDate, string clutch, RoomConditions room, SeededRandom random)
     {
         (Code, Species, HatchDay, TellsHatchDate, Clutch) = (code, species, hatchDay, tellsHatchDate, clutch);
         course = new double[room.Days];
+        planned = new double[room.Days];
         Noise = new double[room.Days];
         Weights = new double[room.Days];
         Grow(room, random);
@@ -42,6 +46,9 @@ public sealed class RoomChick
     /// <summary>ln(grams) on an empty crop without noise, by day of the room.</summary>
     public IReadOnlyList<double> Course => course;
 
+    /// <summary>Gain of ln(weight) up to each day's morning by the chick's curve and recession alone, without its own wandering and whatever went wrong.</summary>
+    public IReadOnlyList<double> PlannedGain => planned;
+
     public bool IsThere(int day) => day >= HatchDay;
 
     /// <summary>The true gain of ln(weight) up to this day's morning.</summary>
@@ -61,7 +68,6 @@ public sealed class RoomChick
     // The curve's gain at each age, times an own rate that wanders (an Ornstein-Uhlenbeck process of a week's memory); then the recession.
     private void Grow(RoomConditions room, SeededRandom random)
     {
-        const double Memory = 0.87;
         var size = 0.08 * random.Normal();
         var pace = Math.Exp(0.05 * random.Normal());
         var shift = 0.7 * random.Normal();
@@ -72,21 +78,24 @@ public sealed class RoomChick
         var own = room.OwnWander * random.Normal();
         var noise = room.Noise * random.Normal();
         var log = Species.LogGrams(shift) + size;
+        var expected = 0.0;
         for (var day = HatchDay; day < course.Length; day++)
         {
             if (day > HatchDay)
             {
                 var age = day - HatchDay;
-                own = Memory * own + room.OwnWander * Math.Sqrt(1 - Memory * Memory) * random.Normal();
+                own = WanderMemory * own + room.OwnWander * Math.Sqrt(1 - WanderMemory * WanderMemory) * random.Normal();
                 var gain = Species.LogGrams(age * pace + shift) - Species.LogGrams((age - 1) * pace + shift);
                 var past = age - peakAge;
-                log += past <= 0 ? gain * (1 + own) : past <= recessionDays ? Math.Log(1 - Recession) / recessionDays : 0;
+                expected = past <= 0 ? gain : past <= recessionDays ? Math.Log(1 - Recession) / recessionDays : 0;
+                log += past <= 0 ? gain * (1 + own) : expected;
                 noise = room.Correlation * noise + room.Noise * Math.Sqrt(1 - room.Correlation * room.Correlation) * random.Normal();
             }
 
             if (day < 0)
                 continue;
             course[day] = log;
+            planned[day] = expected;
             Noise[day] = noise;
         }
     }
