@@ -26,7 +26,7 @@ return args switch
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
-    ["thrive", var rooms, "only", var word] => ThriveCommand.RunOnly(int.Parse(rooms), word),
+    ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
