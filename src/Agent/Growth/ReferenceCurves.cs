@@ -17,6 +17,12 @@ internal static class ReferenceCurves
         .Where(named => named.curve is not null)
         .ToLookup(named => named.name, named => named.curve!, StringComparer.OrdinalIgnoreCase));
 
+    /// <summary>Those whose series came near enough to the end of growth to tell it.</summary>
+    private static readonly Lazy<ILookup<string, PublishedCurve>> Ended = new(() => Curves.Value
+        .SelectMany(named => named, (named, curve) => (name: named.Key, curve))
+        .Where(named => named.curve.AsymptoteError < UnknownEnd * named.curve.Parameters[0])
+        .ToLookup(named => named.name, named => named.curve, StringComparer.OrdinalIgnoreCase));
+
     /// <summary>The weights a chick of the species can have at an age; null where the species is not among the curves.</summary>
     public static PlausibleRange? At(string? species, int ageDays)
     {
@@ -42,5 +48,5 @@ internal static class ReferenceCurves
 
     /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed, or its series ended long before growth does.</summary>
     public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
-        Curves.Value[species.Trim()].Where(curve => curve.AsymptoteError < UnknownEnd * curve.Parameters[0]).Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
+        Ended.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
 }
