@@ -156,7 +156,7 @@ internal sealed class PlateauSettler : ISettler
             return;
         Grams = best.Grams;
         scatter = series.Scatter(best.From, Grams);
-        if (BoutMean.IsRare(best.Line) && BestStretch.TryFindRare(series, WholeFrom(), delay, context.Division, Grams, BurstLimit, bouts, out var rare))
+        if (BoutMean.IsRare(best.Line) && BestStretch.TryFindRare(series, WholeFrom(ArrivedAt()), delay, context.Division, Grams, BurstLimit, bouts, out var rare))
         {
             best = rare;
             Grams = best.Grams;
@@ -169,8 +169,8 @@ internal sealed class PlateauSettler : ISettler
         Judge(best);
     }
 
-    // All of this level, once the scale's filter has followed.
-    private int WholeFrom() => Math.Min(series.Count - 3, series.IndexAt(ArrivedAt() + delay.Seconds));
+    // All of this level, once the filter's tail is over.
+    private int WholeFrom(double arrived) => Math.Min(series.Count - 3, series.IndexAt(arrived + delay.Seconds));
 
     private void Judge(BestStretch best)
     {
@@ -191,6 +191,7 @@ internal sealed class PlateauSettler : ISettler
         averaging = best.Error;
         var likeness = LikenessOf(best);
         var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);
+
         // The quiet moment may be known best, but the level is asked for.
         if (!best.IsRare && best.Line.Seconds < acceptance.LeastSeconds
             && BestStretch.TryFind(series, segment, delay, context.Division, out var longer, acceptance.LeastSeconds))
@@ -203,9 +204,7 @@ internal sealed class PlateauSettler : ISettler
         if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty))
             return;
 
-        // All of this level, once the filter's tail is over.
-        var whole = Math.Min(series.Count - 3, series.IndexAt(Math.Max(here.From, arrived) + delay.Seconds));
-        var evidence = AnimalEvidence.Of(series, whole, Grams, expected, BurstLimit, context.Division);
+        var evidence = AnimalEvidence.Of(series, WholeFrom(Math.Max(here.From, arrived)), Grams, expected, BurstLimit, context.Division);
         averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(averaging, evidence.Error);
         if (acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && evidence.IsAnimal(Grams, expected, context.Division, here.Seconds))
             State = hand.Excluded(here, expected, likeness) ? SettleState.Settled : SettleState.Contact;

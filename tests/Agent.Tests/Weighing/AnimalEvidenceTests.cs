@@ -24,23 +24,14 @@ public sealed class AnimalEvidenceTests
     [InlineData(210)]
     public void A_hand_s_wander_on_a_calm_chick_is_not_believed_off_the_expected_weight(double expected)
     {
-        var believed = Runs(expected, (random, phase) =>
-        {
-            // Ornstein–Uhlenbeck, a memory of a second, 0.4 % of the weight.
-            double x = 0.7 * Gauss(random);
-            return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * Gauss(random)) + 0.1 * Strides(phase, t);
-        });
+        var believed = Runs(expected, (random, phase) => Wander(random, phase, 0.1));
         Assert.InRange(believed, 0, 3);
     }
 
     [Fact]
     public void A_wander_among_strides_is_oftener_doubted_than_believed_late_even_at_the_expected_weight()
     {
-        var believed = Runs(Grams, (random, phase) =>
-        {
-            double x = 0.7 * Gauss(random);
-            return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * Gauss(random)) + 0.4 * Strides(phase, t);
-        });
+        var believed = Runs(Grams, (random, phase) => Wander(random, phase, 0.4));
         Assert.InRange(believed, 0, 22);
     }
 
@@ -80,6 +71,13 @@ public sealed class AnimalEvidenceTests
         for (var i = 0; i < count; i++)
             series.Add(i * 0.1, Grams + off(i * 0.1), resumed: false);
         return AnimalEvidence.Of(series, 0, Grams, expected, 0.1 * Grams, Division);
+    }
+
+    // Ornstein–Uhlenbeck, a memory of a second, 0.4 % of the weight, and a share of the strides.
+    private static Func<double, double> Wander(Random random, double phase, double strides)
+    {
+        var x = 0.7 * Gauss(random);
+        return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * Gauss(random)) + strides * Strides(phase, t);
     }
 
     // 4 % of the weight in all, the slowest of 0.75 Hz.
