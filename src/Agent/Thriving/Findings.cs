@@ -6,6 +6,9 @@ internal static class Findings
     /// <summary>Contents of a full crop in ln(weight), with the noise: 10 % of the weight (common practice, no source).</summary>
     private const double FullCrop = 0.13;
 
+    /// <summary>What a growing chick that takes nothing can lose in a day, of ln(weight) (common practice, no source); and the noise about it.</summary>
+    private const double LostInADay = 0.05, Noise = 0.03;
+
     /// <summary>Reds first, then looks, then notes; the room before its chicks.</summary>
     public static IReadOnlyList<GrowthFinding> Of(MorningReview morning)
     {
@@ -19,6 +22,10 @@ internal static class Findings
             // Within what a crop holds nobody can tell a full one from exchanged digits: both are asked.
             if (slip.Observed - slip.Expected is > 0 and < FullCrop)
                 all.Add(Sentences.TooGood(slip, Severities.Look));
+
+            // Nor a chick that stopped gaining or loses, within what that takes off: it would only be asked for its digits, and be told a morning late.
+            if (FellShort(slip) is { } evidence)
+                all.Add(Sentences.Shortfall(slip, evidence, FindingKinds.Of(evidence), Severities.Look, MatesAreFine(slip.Watch, morning)));
         }
 
         foreach (var (a, b) in morning.Exchanged)
@@ -61,6 +68,14 @@ internal static class Findings
             yield return Sentences.Crossing(each, crossing, crossing.IsLook && Crossing.IsNews(watch, morning) ? Severities.Look : Severities.Note);
         if (each.Z >= Budget.GoodNote && watch.Count > 2)
             yield return Sentences.TooGood(each, each.Z >= morning.Budget.TooGood(watch) ? Severities.Look : Severities.Note);
+    }
+
+    // Of a weight that was not believed: what it would tell, if it were right, of the days since the last that was.
+    private static ShortfallEvidence? FellShort(ChickMorning slip)
+    {
+        var (watch, missing) = (slip.Watch, slip.Expected - slip.Observed);
+        var days = slip.Weight.Day.DayNumber - watch.Last!.Value.Day.DayNumber;
+        return watch.Stage == Stage.Growing && missing > 0 && missing < days * (watch.Rate + LostInADay) + Noise ? ShortfallEvidence.OfOneWeight(days, watch.Rate, missing) : null;
     }
 
     // Two mates or more, and none of them behind: it is this chick, not the nest's food or brooder.

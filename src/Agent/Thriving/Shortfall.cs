@@ -14,7 +14,7 @@ internal sealed class Shortfall
     public const int Longest = 8;
 
     /// <summary>A day's share is at least this much, so that a loss can be seen where nothing is gained.</summary>
-    private const double LeastShare = 0.01;
+    internal const double LeastShare = 0.01;
 
     /// <summary>Daily shares that may be missing, and how likely each is: half the gain, all of it, a loss. Most of it on what cannot wait.</summary>
     private static readonly (double Missing, double Probability)[] Shortfalls = [(0.5, 0.2), (1, 0.45), (1.7, 0.2), (3, 0.15)];
@@ -195,4 +195,13 @@ internal readonly record struct ShortfallEvidence(double LogRatio, int Days, int
 {
     /// <summary>The gain of ln(weight) a day since the onset, as the evidence has it.</summary>
     public double Rate => ExpectedRate - Share * DailyShare;
+
+    /// <summary>One weight by itself, without a likelihood.</summary>
+    /// <param name="expected">Gain of ln(weight) a day that was expected of these days.</param>
+    /// <param name="missing">Of ln(weight), in all.</param>
+    public static ShortfallEvidence OfOneWeight(int days, double expected, double missing)
+    {
+        var share = Math.Max(expected, Shortfall.LeastShare);
+        return new ShortfallEvidence(0, days, 1, missing / days / share, share, expected);
+    }
 }

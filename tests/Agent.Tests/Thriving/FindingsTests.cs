@@ -40,6 +40,24 @@ public sealed class FindingsTests
     }
 
     [Fact]
+    public void A_weight_that_a_loss_explains_as_well_as_exchanged_digits_is_asked_both_ways()
+    {
+        // About 46 g on the curve: 41.6 g is 46.1 g with digits exchanged, and what a day without food may leave.
+        var findings = With("LB-0006", day => day == Days - 1 ? 41.6 : null).Where(finding => finding.Chick == "LB-0006").ToList();
+        Assert.Contains("exchanged", Assert.Single(findings, finding => finding.Kind == FindingKinds.Implausible).Text, StringComparison.Ordinal);
+        var loss = Assert.Single(findings, finding => finding.Kind == FindingKinds.Loss);
+        Assert.Equal(Severities.Look, loss.Severity);
+        Assert.Contains("last feed", loss.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_weight_that_no_day_without_food_explains_is_asked_for_its_digits_alone()
+    {
+        var findings = With("LB-0004", day => day == Days - 1 ? 3.4 : null);
+        Assert.Equal(FindingKinds.Implausible, Assert.Single(findings, finding => finding.Chick == "LB-0004").Kind);
+    }
+
+    [Fact]
     public void Two_mates_with_each_other_s_weight_are_both_named()
     {
         var (a, b) = (SimulatedCourse.Curve(6 + Days - 1), SimulatedCourse.Curve(9 + Days - 1));
