@@ -98,7 +98,7 @@ internal sealed class RoomReview
         }
 
         room = room.After(common);
-        var budget = Budget.Divide(judged);
+        var budget = Budget.Divide(judged, noise.Level.Correlation);
         foreach (var each in judged)
             each.Watch.Tell(budget);
         noise.Learn(learned);
