@@ -17,6 +17,7 @@ public sealed class RoomChick
         planned = new double[room.Days];
         Noise = new double[room.Days];
         Weights = new double[room.Days];
+        Law = ChickLaw.Draw(species, random);
         Grow(room, random);
     }
 
@@ -34,8 +35,7 @@ public sealed class RoomChick
     /// <summary>Day of the room on which the growth ends and the recession begins; may lie beyond the last.</summary>
     public int PeakDay { get; private set; }
 
-    /// <summary>Part of the peak weight that is lost at weaning.</summary>
-    public double Recession { get; private set; }
+    public ChickLaw Law { get; }
 
     /// <summary>In ln(weight), by day of the room.</summary>
     public double[] Noise { get; }
@@ -68,16 +68,10 @@ public sealed class RoomChick
     // The curve's gain at each age, times an own rate that wanders (an Ornstein-Uhlenbeck process of a week's memory); then the recession.
     private void Grow(RoomConditions room, SeededRandom random)
     {
-        var size = 0.08 * random.Normal();
-        var pace = Math.Exp(0.05 * random.Normal());
-        var shift = 0.7 * random.Normal();
-        var peakAge = Species.AgeAt(0.97) / pace;
-        PeakDay = HatchDay + (int)Math.Round(peakAge);
-        Recession = Math.Clamp(0.11 * Math.Exp(0.5 * random.Normal()), 0.02, 0.25);
-        var recessionDays = random.Between(14, 30);
+        PeakDay = HatchDay + (int)Math.Round(Law.PeakAge);
         var own = room.OwnWander * random.Normal();
         var noise = room.Noise * random.Normal();
-        var log = Species.LogGrams(shift) + size;
+        var log = Law.LogHatched + Law.Size;
         var expected = 0.0;
         for (var day = HatchDay; day < course.Length; day++)
         {
@@ -85,10 +79,8 @@ public sealed class RoomChick
             {
                 var age = day - HatchDay;
                 own = WanderMemory * own + room.OwnWander * Math.Sqrt(1 - WanderMemory * WanderMemory) * random.Normal();
-                var gain = Species.LogGrams(age * pace + shift) - Species.LogGrams((age - 1) * pace + shift);
-                var past = age - peakAge;
-                expected = past <= 0 ? gain : past <= recessionDays ? Math.Log(1 - Recession) / recessionDays : 0;
-                log += past <= 0 ? gain * (1 + own) : expected;
+                expected = Law.Gain(age);
+                log += expected * (Law.IsGrowing(age) ? 1 + own : 1);
                 noise = room.Correlation * noise + room.Noise * Math.Sqrt(1 - room.Correlation * room.Correlation) * random.Normal();
             }
 

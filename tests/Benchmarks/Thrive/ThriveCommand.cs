@@ -25,7 +25,9 @@ internal static class ThriveCommand
             notes too. The baselines see the true final weight; nothing else is tuned for them. The bound is what one finds who knows each chick's healthy
             course, the noise, its correlation and what will go wrong, and has for each row one test alone, which spends the whole budget of looks. The joint
             bound is what one finds who knows the law each chick grows by (curve, peak, how it wanders, noise), learns from the weights how heavy it is, and
-            looks for halved growth, a stop, a loss and a full crop at once, all alike likely, with one budget of 1.2 false looks and reds.
+            looks for halved growth, a stop, a loss and a full crop at once, all alike likely, with one budget of 1.2 false looks and reds. The learner's bound
+            is the same for one who does not know that law, but of what chicks it is one of: the species where it is listed, else how all grow, the noise, and
+            the day of hatching where a keeper knows it. Neither looks for exchanged chicks or digits, for slow crossing, nor at chicks near or past the peak.
 
             """));
         foreach (var (noise, correlation) in Conditions)
@@ -50,9 +52,9 @@ internal static class ThriveCommand
         {
             body.Append(CultureInfo.InvariantCulture, $"\nNoise {100 * noise:0} %, correlation from day to day {correlation:0.0}\n");
             var conditions = new RoomConditions { Noise = noise, Correlation = correlation };
-            var joint = JointBound.Of(conditions, rooms, CalmSeed, DisturbedSeed);
+            var bounds = Bounds(conditions, rooms);
             foreach (var disturbance in Disturbance.All.Where(each => each.Name.Contains(word, StringComparison.OrdinalIgnoreCase)))
-                Add(body, disturbance, conditions, rooms, joint);
+                Add(body, disturbance, conditions, rooms, bounds);
         }
 
         Console.WriteLine(body);
@@ -62,7 +64,7 @@ internal static class ThriveCommand
     private static void Add(StringBuilder body, RoomConditions conditions, int rooms)
     {
         var calm = Calm.Of(conditions, rooms, CalmSeed);
-        var joint = JointBound.Of(conditions, rooms, CalmSeed, DisturbedSeed);
+        var bounds = Bounds(conditions, rooms);
         body.Append(CultureInfo.InvariantCulture, $"""
 
             ## Noise {100 * conditions.Noise:0} %, correlation from day to day {conditions.Correlation:0.0}
@@ -70,26 +72,30 @@ internal static class ThriveCommand
             Calm, {calm.ChickMornings:N0} chick-mornings: false looks **{calm.Rate("look"):0.00}** and reds **{calm.Rate("red"):0.000}** a morning for 100 chicks (budget 1 and 0.2), notes {calm.Rate("note"):0.0};
             any loss {100.0 * calm.Baseline.Any / calm.ChickMornings:0.00}, little gain {100.0 * calm.Baseline.Little / calm.ChickMornings:0.00}. False room shifts: {calm.Shifts} in {calm.Mornings} mornings.
             Reds on {calm.Recession.Mornings:N0} mornings of chicks in their recession: {calm.Recession.Reds}.
-            The 95 % interval holds {calm.Coverage:0.0} % and is {calm.Width:0.0} % wide (median). The joint bound spends {joint.Spent.Heavy:0.00} on full crops and {joint.Spent.Light:0.00} on growth.
+            The 95 % interval holds {calm.Coverage:0.0} % and is {calm.Width:0.0} % wide (median). The joint bound spends {bounds[0].Spent.Heavy:0.00} on full crops and {bounds[0].Spent.Light:0.00} on growth, the learner's {bounds[1].Spent.Heavy:0.00} and {bounds[1].Spent.Light:0.00}.
 
             Of these: {string.Join(", ", calm.Told.Where(each => !each.Key.StartsWith("note", StringComparison.Ordinal)).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Key} {100.0 * each.Value / calm.ChickMornings:0.000}")))}.
 
-            | disturbance | count | median morning | by the 1st % | by the 2nd % | by the 4th % | bound: median, 1st, 2nd, 4th % | joint bound, likewise | any loss: median, 2nd % | little gain: median, 2nd % |
-            | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
+            | disturbance | count | median morning | by the 1st % | by the 2nd % | by the 4th % | bound: median, 1st, 2nd, 4th % | joint bound, likewise | learner's bound, likewise | any loss: median, 2nd % | little gain: median, 2nd % |
+            | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
 
             """);
         foreach (var disturbance in Disturbance.All)
-            Add(body, disturbance, conditions, rooms, joint);
+            Add(body, disturbance, conditions, rooms, bounds);
     }
 
-    private static void Add(StringBuilder body, Disturbance disturbance, RoomConditions conditions, int rooms, JointBound joint)
+    private static JointBound[] Bounds(RoomConditions conditions, int rooms) =>
+        [JointBound.ToldTheLaws(conditions, rooms, CalmSeed, DisturbedSeed), JointBound.ToldTheRegister(conditions, rooms, CalmSeed, DisturbedSeed)];
+
+    private static void Add(StringBuilder body, Disturbance disturbance, RoomConditions conditions, int rooms, JointBound[] bounds)
     {
         var found = Detection.Of(disturbance, conditions, rooms, DisturbedSeed);
         body.Append(CultureInfo.InvariantCulture, $"| {disturbance.Name} | {found.Agent.Count} | {Morning(found.Agent)} ({Morning(found.WithNotes)}) ");
         foreach (var within in (ReadOnlySpan<int>)[1, 2, 4])
             body.Append(CultureInfo.InvariantCulture, $"| {Detection.Share(found.Agent, within):0.0} ({Detection.Share(found.WithNotes, within):0.0}) ");
         Append(body, Bound.Bound.Of(disturbance, conditions, rooms, CalmSeed, DisturbedSeed).Mornings);
-        Append(body, disturbance.IsInJointBound ? joint.Mornings(disturbance) : []);
+        foreach (var bound in bounds)
+            Append(body, disturbance.IsInJointBound ? bound.Mornings(disturbance) : []);
         body.Append(CultureInfo.InvariantCulture, $"| {Baseline(found.AnyLoss)} | {Baseline(found.LittleGain)} |\n");
         if (found.Shifted.All > 0)
             body.Append(CultureInfo.InvariantCulture, $"\nOn the morning of a shift {100.0 * found.Shifted.Blamed / found.Shifted.All:0.00} of 100 chicks have a look or a red, on the same mornings without it {100.0 * found.BlamedElse / found.Shifted.All:0.00}.\n");

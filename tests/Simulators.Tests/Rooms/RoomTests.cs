@@ -68,8 +68,8 @@ public sealed class RoomTests
         {
             var lost = 1 - Math.Exp(chick.Course[^1] - chick.Course[chick.PeakDay]);
             // It takes 14 days at least, and ends with a whole one.
-            Assert.InRange(lost, 0, 1 - Math.Pow(1 - chick.Recession, 15.0 / 14));
-            Assert.InRange(chick.Recession, 0.02, 0.25);
+            Assert.InRange(lost, 0, 1 - Math.Pow(1 - chick.Law.Recession, 15.0 / 14));
+            Assert.InRange(chick.Law.Recession, 0.02, 0.25);
         }
     }
 

@@ -14,12 +14,9 @@ internal readonly record struct Belief(double Level, double Own, double Noise)
 /// <summary>Covariance of a <see cref="Belief"/>, its terms by the first letters.</summary>
 internal readonly record struct Doubt(double LL, double LO, double LN, double OO, double ON, double NN)
 {
-    /// <summary>Standard deviation of ln(weight) before the first.</summary>
-    private const double UnknownSize = 1;
-
     public double OfSeen => LL + 2 * LN + NN;
 
-    public static Doubt Before(RoomConditions room) => new(UnknownSize * UnknownSize, 0, 0, room.OwnWander * room.OwnWander, 0, room.Noise * room.Noise);
+    public static Doubt AtHatching(RoomConditions room) => new(ChickLaw.SizeSpread * ChickLaw.SizeSpread, 0, 0, room.OwnWander * room.OwnWander, 0, room.Noise * room.Noise);
 
     /// <summary>One day later.</summary>
     /// <param name="planned">The day's gain that the wandering is a share of.</param>

@@ -3,7 +3,7 @@ using CaptureAgent.Simulators.Rooms;
 
 namespace CaptureAgent.Benchmarks.Thrive.Bound;
 
-/// <summary>What one finds who knows the law each chick grows by, looks for everything at once, and has one budget of false looks and reds for all of it.</summary>
+/// <summary>What one finds who knows more of the chicks than the agent, looks for everything at once, and has one budget of false looks and reds for all of it.</summary>
 /// <remarks>
 /// One number a chick and morning: the odds that something is wrong against nothing, all that can go wrong alike likely (Bayes' rule; no other test finds more
 /// of such a mixture at the same rate of false alarms, by the lemma of Neyman and Pearson). What falls short was told is not told again for three mornings.
@@ -15,26 +15,31 @@ internal sealed class JointBound
 
     private const int From = 30, Again = 3;
 
-    private static readonly double[] FullCrops = [.. Enumerable.Range(4, 7).Select(percent => Math.Log(1 + percent / 100.0))];
-
-    /// <summary>Of a day's gain of ln(weight), what is missing: half, all, and more.</summary>
-    private static readonly Func<double, double>[] Shortfalls = [gain => gain / 2, gain => gain, gain => gain + 0.02, gain => gain + 0.03, gain => gain + 0.04];
-
-    private static readonly double[] Shares = [1, 1, 1 / 3.0, 1 / 3.0, 1 / 3.0];
-
     private readonly RoomConditions conditions;
     private readonly int rooms;
     private readonly ulong disturbedSeed;
+    private readonly Func<RoomChick, int, LearnedChick> seen;
     private readonly double threshold;
 
-    private JointBound(RoomConditions conditions, int rooms, ulong disturbedSeed, double threshold) =>
-        (this.conditions, this.rooms, this.disturbedSeed, this.threshold) = (conditions, rooms, disturbedSeed, threshold);
+    private JointBound(RoomConditions conditions, int rooms, ulong disturbedSeed, Func<RoomChick, int, LearnedChick> seen, double threshold) =>
+        (this.conditions, this.rooms, this.disturbedSeed, this.seen, this.threshold) = (conditions, rooms, disturbedSeed, seen, threshold);
 
     /// <summary>False alarms for 100 chicks and a morning: too heavy, too light.</summary>
     public (double Heavy, double Light) Spent { get; private init; }
 
-    /// <summary>Counts on calm rooms from which odds on the budget is kept.</summary>
-    public static JointBound Of(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed)
+    /// <summary>Of one who knows the law that each chick grows by.</summary>
+    public static JointBound ToldTheLaws(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed) =>
+        Of(conditions, rooms, calmSeed, disturbedSeed, (chick, from) => LearnedChick.ToldTheLaw(conditions, chick, from));
+
+    /// <summary>Of one who knows what chicks are like, the noise, and what the register tells.</summary>
+    public static JointBound ToldTheRegister(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed)
+    {
+        var random = new SeededRandom(calmSeed + 9000);
+        return Of(conditions, rooms, calmSeed, disturbedSeed, (chick, from) => LearnedChick.ToldTheRegister(conditions, chick, from, random));
+    }
+
+    // Counts on calm rooms from which odds on the budget is kept.
+    private static JointBound Of(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed, Func<RoomChick, int, LearnedChick> seen)
     {
         List<List<Odds>> calm = [];
         var mornings = 0;
@@ -44,7 +49,7 @@ internal sealed class JointBound
             room.Weigh();
             foreach (var chick in room.Chicks)
             {
-                var odds = OddsOf(conditions, chick, From);
+                var odds = OddsOf(seen, chick, From);
                 mornings += odds.Count;
                 calm.Add(odds);
             }
@@ -59,7 +64,7 @@ internal sealed class JointBound
         }
 
         var spent = Told(calm, high);
-        return new JointBound(conditions, rooms, disturbedSeed, high) { Spent = (100.0 * spent.Heavy / mornings, 100.0 * spent.Light / mornings) };
+        return new JointBound(conditions, rooms, disturbedSeed, seen, high) { Spent = (100.0 * spent.Heavy / mornings, 100.0 * spent.Light / mornings) };
     }
 
     /// <summary>By chick that it befell: the morning on which it is told. Of what is told of growth or the crop only.</summary>
@@ -72,30 +77,22 @@ internal sealed class JointBound
             var room = new Room(disturbance.In(conditions), seed);
             var (first, befallen) = disturbance.Play(room, new SeededRandom(seed + 5000));
             foreach (var chick in befallen)
-                mornings.Add(OddsOf(conditions, chick!, first).Where(each => each.All > threshold).Select(each => each.Day - first + 1).FirstOrDefault(Detection.Never));
+                mornings.Add(OddsOf(seen, chick!, first).Where(each => each.All > threshold).Select(each => each.Day - first + 1).FirstOrDefault(Detection.Never));
         }
 
         return mornings;
     }
 
-    private static List<Odds> OddsOf(RoomConditions conditions, RoomChick chick, int from)
+    private static List<Odds> OddsOf(Func<RoomChick, int, LearnedChick> seen, RoomChick chick, int from)
     {
-        var known = new FollowedChick(conditions, chick);
+        var learned = seen(chick, from);
         List<Odds> odds = [];
         for (var day = Math.Max(from, chick.HatchDay); day < chick.Weights.Length; day++)
         {
             if (chick.Weights[day] <= 0)
                 continue;
-            double heavy = 0, light = 0;
-            if (day - chick.HatchDay >= Disturbance.YoungestDays && day < chick.PeakDay)
-            {
-                var gain = chick.PlannedGain[day];
-                heavy = gain >= Disturbance.CropGain ? Math.Exp(known.Heavier(day, FullCrops)) : 0;
-                for (var i = 0; gain >= Disturbance.SmallestGain && i < Shortfalls.Length; i++)
-                    light += Shares[i] * Math.Exp(known.Departed(day, Shortfalls[i]));
-            }
-
-            odds.Add(new Odds(day, Math.Log(heavy + light), light > heavy));
+            var (full, fallen) = learned.Odds(day);
+            odds.Add(new Odds(day, Math.Log(full + fallen), fallen > full));
         }
 
         return odds;
