@@ -24,7 +24,8 @@ internal sealed class StationCore : IRound
     private readonly List<BatchWatch> watches = [];
     private readonly ProbeCards probes;
 
-    public StationCore(StationOptions options, Ledger ledger)
+    /// <param name="newSettler">By what loads are weighed; null: <see cref="NewSettler"/>.</param>
+    public StationCore(StationOptions options, Ledger ledger, Func<ISettler>? newSettler = null)
     {
         var identity = new Identity();
         var cards = new Cards(options.Codes.Cards);
@@ -40,7 +41,7 @@ internal sealed class StationCore : IRound
         {
             IScaleRound? round = null;
             if (device.Role == "scale")
-                rounds.Add(round = RoundAt(device, context, ledger.Motions.StillDeviationOf(device.Id)));
+                rounds.Add(round = RoundAt(device, context, ledger.Motions.StillDeviationOf(device.Id), newSettler ?? NewSettler));
             BatchWatch? watch = null;
             if (device.Role == "probe")
                 watches.Add(watch = new BatchWatch(device.Id, batches, guided));
@@ -88,11 +89,11 @@ internal sealed class StationCore : IRound
     /// <summary>The rule by which loads are weighed today.</summary>
     public static ISettler NewSettler() => new PlateauSettler();
 
-    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context, double stillDeviation)
+    private static IScaleRound RoundAt(DeviceOptions device, RoundContext context, double stillDeviation, Func<ISettler> newSettler)
     {
         if (Streams.IsFinished(device))
             return new FinishedRound(device.Id, context, MassOf(device), device.Dialect == "bthome" ? AdvertisedValueStands : TimeSpan.Zero);
-        var pan = new Pan(NewSettler);
+        var pan = new Pan(newSettler);
         pan.ExpectNoise(stillDeviation);
         return new Round(device.Id, pan, context, MassOf(device));
     }

@@ -29,8 +29,10 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
     public bool Allows(double seconds, double error, double tare)
     {
         var left = Math.Max(0.5 * Band, Math.Sqrt(Math.Max(0, Band * Band - Coverage * Coverage * tare * tare)));
-        return tare <= MostTare * Band && Coverage * error <= left && seconds >= LeastSeconds;
+        return IsTareKnown(tare) && Coverage * error <= left && seconds >= LeastSeconds;
     }
+
+    public bool IsTareKnown(double tare) => tare <= MostTare * Band;
 
     /// <summary>A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.</summary>
     public double LeastSeconds => Math.Max(

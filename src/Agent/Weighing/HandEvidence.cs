@@ -117,6 +117,18 @@ internal sealed class HandEvidence
         return total >= HandSeconds && here.Seconds >= (off > Near ? 2 : 1) * UnseenSeconds;
     }
 
+    /// <summary>When the chick had been lowered; not a number before that.</summary>
+    public double Landed => landed;
+
+    /// <summary>Adds what is known of a hand.</summary>
+    public void Show(Signs signs, in Plateau here, double expected)
+    {
+        signs.Add(here.Seconds).Add(here.Stop).Add(here.Motion / here.Grams).Add(here.To - landed).Add(levels).Add(levels > 0 && IsFreed(here, expected));
+        var none = levels == 0;
+        signs.Add(none ? double.NaN : Math.Log(previous.Grams / here.Grams)).Add(none ? double.NaN : previous.Stop)
+            .Add(none ? double.NaN : previous.Seconds).Add(none ? double.NaN : previous.Motion / here.Grams);
+    }
+
     // The level before was further from the weight, or a calming hand's.
     private bool IsFreed(in Plateau here, double expected)
     {

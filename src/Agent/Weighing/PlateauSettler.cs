@@ -6,12 +6,9 @@ namespace CaptureAgent.Agent.Weighing;
 /// on this level, whose standard error is least (<see cref="BestStretch"/>); readings too rare to show strides are averaged (<see cref="BoutMean"/>). Settled is what is known within the acceptance band, moves like an animal
 /// (<see cref="AnimalEvidence"/>), and bears no hand (<see cref="HandEvidence"/>).
 /// </remarks>
-internal sealed class PlateauSettler : ISettler
+internal sealed partial class PlateauSettler : ISettler
 {
     private const double EvaluationSeconds = 0.18;
-
-    /// <summary>From 92 % of a weight to within 1.5 % of it, the filter aside, one stage of which takes 1.7 delays.</summary>
-    private const double LongestApproach = 0.5;
 
     /// <summary>Of a scale that has not shown how fast it rises: slower than most, so that a filter is not taken for a hand.</summary>
     private const double SlowRise = 1;
@@ -25,12 +22,15 @@ internal sealed class PlateauSettler : ISettler
     private readonly Bursts bursts = new();
     private readonly BoutMean bouts = new();
     private readonly HandEvidence hand = new();
+    private readonly Signs signs = new();
+    private readonly WrongChance wrong = new();
     private SettleContext context;
     private MotionHabit habit;
     private FilterDelay delay;
     private int segment;
     private double segmentMoment, expected, evaluated, scatter, averaging, rounding;
-    private double usualSince = double.NaN;
+    private double usualSince = double.NaN, agreedSince = double.NaN, highest;
+    private int burstsEnded;
     private bool resumed;
 
     public SettleState State { get; private set; }
@@ -73,6 +73,11 @@ internal sealed class PlateauSettler : ISettler
         evaluated = double.NegativeInfinity;
         scatter = 0;
         resumed = false;
+        burstsEnded = 0;
+        agreedSince = double.NaN;
+        highest = 0;
+        wrong.Clear();
+        signs.Clear();
         State = SettleState.Moving;
         Grams = double.NaN;
         averaging = double.NaN;
@@ -82,11 +87,18 @@ internal sealed class PlateauSettler : ISettler
         LowPlateau = double.NaN;
     }
 
+    /// <summary>What the newest evaluation weighed; empty where there was nothing to weigh.</summary>
+    public ReadOnlySpan<float> Signs => signs.Values;
+
+    /// <summary>Moment of the newest evaluation.</summary>
+    public double EvaluatedSeconds => evaluated;
+
     public Rise RiseTo(double level, double until) => Rise.To(trail.SecondsFrom(0), trail.GramsFrom(0), level, until);
 
     public void Add(double seconds, double grams)
     {
         trail.Add(seconds, grams);
+        highest = Math.Max(highest, grams);
         if (blocks.Add(seconds, grams))
         {
             blocks.MakeRoom();
@@ -130,6 +142,7 @@ internal sealed class PlateauSettler : ISettler
     private void EndBurst()
     {
         const double Onset = 0.3;
+        burstsEnded++;
         series.Truncate(Math.Max(segment + BestStretch.LeastReadings, series.IndexAt(bursts[0].Moment - Onset)));
         resumed = true;
         for (var i = bursts.FirstQuiet(); i < bursts.Held; i++)
@@ -148,6 +161,7 @@ internal sealed class PlateauSettler : ISettler
     private void Evaluate()
     {
         State = SettleState.Moving;
+        signs.Clear();
         if (series.Count - segment < BestStretch.LeastReadings)
             return;
         for (var next = Levels.Step(series, segment, delay, context.Division); next > 0; next = Levels.Step(series, segment, delay, context.Division))
@@ -171,44 +185,6 @@ internal sealed class PlateauSettler : ISettler
 
     // All of this level, once the filter's tail is over.
     private int WholeFrom(double arrived) => Math.Min(series.Count - 3, series.IndexAt(arrived + delay.Seconds));
-
-    private void Judge(BestStretch best)
-    {
-        var now = series.MomentOf(series.Count - 1);
-        var arrived = ArrivedAt();
-        var rise = RiseTo(Grams, arrived + 0.5);
-        var here = new Plateau(
-            double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt), now, Grams, Beyond(best.Line.Motion), Stop(rise.Seconds));
-
-        // Nobody's rise takes so long to come near its end: what lay there before was another level.
-        var filter = double.IsNaN(context.FastestRise) ? SlowRise / 2 : delay.Seconds;
-        if (arrived - here.From > LongestApproach + 2 * filter && series.IndexAt(arrived) - segment >= 3)
-        {
-            Leave(series.IndexAt(arrived));
-            return;
-        }
-
-        averaging = best.Error;
-        var likeness = LikenessOf(best);
-        var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);
-
-        // The quiet moment may be known best, but the level is asked for.
-        if (!best.IsRare && best.Line.Seconds < acceptance.LeastSeconds
-            && BestStretch.TryFind(series, segment, delay, context.Division, out var longer, acceptance.LeastSeconds))
-        {
-            best = longer;
-            Grams = best.Grams;
-            averaging = best.Error;
-        }
-
-        if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty))
-            return;
-
-        var evidence = AnimalEvidence.Of(series, WholeFrom(Math.Max(here.From, arrived)), Grams, expected, BurstLimit, context.Division);
-        averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(averaging, evidence.Error);
-        if (acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && evidence.IsAnimal(Grams, expected, context.Division, here.Seconds))
-            State = hand.Excluded(here, expected, likeness) ? SettleState.Settled : SettleState.Contact;
-    }
 
     // What moves as usual must go on doing so.
     private Likeness LikenessOf(in BestStretch best)
@@ -265,7 +241,7 @@ internal sealed class PlateauSettler : ISettler
         var reached = double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt);
         hand.Leave(new Plateau(reached, end, level, Beyond(line.Motion), Stop(rise.Seconds)));
         segment = next;
-        usualSince = double.NaN;
+        (usualSince, agreedSince) = (double.NaN, double.NaN);
         segmentMoment = series.MomentOf(next);
     }
 

@@ -91,14 +91,14 @@ public sealed class PlateauSettlerTests
         var settler = Started(0.1);
         settler.Expect(186.4 / share);
         double seconds = 0;
-        while (seconds < 20 && settler.State != SettleState.Settled)
+        while (seconds < 30 && settler.State != SettleState.Settled)
         {
             seconds += Interval;
             var rising = Math.Min(1, seconds / 0.4);
             settler.Add(seconds, rising * (186.4 + 3 * Math.Sin(2 * Math.PI * 0.8 * seconds) + 3 * Math.Sin(2 * Math.PI * 2.3 * seconds + 1)));
         }
 
-        Assert.InRange(seconds, 6, 19);
+        Assert.InRange(seconds, 6, 25);
         Assert.Equal(186.4, settler.Grams, 0.5);
     }
 

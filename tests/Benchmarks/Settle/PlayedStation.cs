@@ -4,10 +4,12 @@ using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Trace;
+using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Simulators.Instruments.Encoders;
 using CaptureAgent.Simulators.Physics.Placings;
 using CaptureAgent.Simulators.Physics.Scales;
 using CaptureAgent.Store;
+using Placing = CaptureAgent.Simulators.Physics.Placings.Placing;
 
 namespace CaptureAgent.Benchmarks.Settle;
 
@@ -28,11 +30,13 @@ internal static class PlayedStation
 
     /// <summary>Everything that the station told, in order.</summary>
     /// <param name="motions">What is known of how the chick, and the nursery's others, moved on earlier mornings; null: nothing.</param>
-    public static IReadOnlyList<StationEvent> Events(Placing placing, IReadOnlyList<Delivered> readings, MotionMemory? motions = null)
+    /// <param name="newSettler">By what it is weighed; null: as the station does.</param>
+    public static IReadOnlyList<StationEvent> Events(
+        Placing placing, IReadOnlyList<Delivered> readings, MotionMemory? motions = null, Func<ISettler>? newSettler = null)
     {
         // Scales without a stability mark speak a dialect that has none.
         IScaleEncoder encoder = placing.Scale.Flag == FlagConduct.Absent ? new SignValue() : new HeaderComma();
-        var core = new StationCore(Options(placing, encoder), Known(placing.ExpectedGrams, motions));
+        var core = new StationCore(Options(placing, encoder), Known(placing.ExpectedGrams, motions), newSettler);
         List<StationEvent> events = [];
         var code = placing.CodeAt ?? double.PositiveInfinity;
         for (var next = 0; next < readings.Count;)

@@ -1,0 +1,99 @@
+namespace CaptureAgent.Agent.Weighing;
+
+// Whether the level of now is a weight: by rules, and by what they and all else that it shows say together.
+internal sealed partial class PlateauSettler
+{
+    /// <summary>From 92 % of a weight to within 1.5 % of it, the filter aside, one stage of which takes 1.7 delays.</summary>
+    private const double LongestApproach = 0.5;
+
+    /// <summary>A chick may be like none that the trees were fitted to: where the rules have agreed for so long they are believed.</summary>
+    private const double AgreedSeconds = 10;
+
+    private void Judge(BestStretch best)
+    {
+        var now = series.MomentOf(series.Count - 1);
+        var arrived = ArrivedAt();
+        var rise = RiseTo(Grams, arrived + 0.5);
+        var here = new Plateau(
+            double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt), now, Grams, Beyond(best.Line.Motion), Stop(rise.Seconds));
+
+        // Nobody's rise takes so long to come near its end: what lay there before was another level.
+        var filter = double.IsNaN(context.FastestRise) ? SlowRise / 2 : delay.Seconds;
+        if (arrived - here.From > LongestApproach + 2 * filter && series.IndexAt(arrived) - segment >= 3)
+        {
+            Leave(series.IndexAt(arrived));
+            return;
+        }
+
+        averaging = best.Error;
+        var likeness = LikenessOf(best);
+        var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);
+
+        // The quiet moment may be known best, but the level is asked for.
+        if (!best.IsRare && best.Line.Seconds < acceptance.LeastSeconds
+            && BestStretch.TryFind(series, segment, delay, context.Division, out var longer, acceptance.LeastSeconds))
+        {
+            best = longer;
+            Grams = best.Grams;
+            averaging = best.Error;
+        }
+
+        if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && !WrongChance.IsFor(acceptance, averaging, context.TareUncertainty))
+        {
+            agreedSince = double.NaN;
+            return;
+        }
+
+        var whole = WholeFrom(Math.Max(here.From, arrived));
+        var evidence = AnimalEvidence.Of(series, whole, Grams, expected, BurstLimit, context.Division);
+        var sampled = averaging;
+        averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(averaging, evidence.Error);
+        var isAllowed = acceptance.Allows(best.Line.Seconds, sampled, context.TareUncertainty) && acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty);
+        var isAnimal = evidence.IsAnimal(Grams, expected, context.Division, here.Seconds);
+        var isFree = hand.Excluded(here, expected, likeness);
+        if (isAllowed && isAnimal)
+            State = isFree ? SettleState.Settled : SettleState.Contact;
+        agreedSince = State != SettleState.Settled ? double.NaN : double.IsNaN(agreedSince) ? now : agreedSince;
+
+        // One that is stiller than it ever was has nothing that the trees were fitted to.
+        if (likeness == Likeness.Stiller || !WrongChance.IsFor(acceptance, sampled, context.TareUncertainty))
+            return;
+        Show(best, here, evidence, whole, sampled, (isAllowed, isAnimal, isFree), now - arrived);
+        if (wrong.IsSmall(signs, now, now - hand.Landed) || now - agreedSince >= AgreedSeconds)
+            State = SettleState.Settled;
+        else if (State == SettleState.Settled)
+            State = SettleState.Contact;
+    }
+
+    private void Show(
+        in BestStretch best, in Plateau here, in AnimalEvidence evidence, int whole, double sampled, (bool Allowed, bool Animal, bool Free) gates, double sinceArrival)
+    {
+        var band = Uncertainty.Band(Grams, context.Division);
+        var (older, newer) = (Half(best.From, newer: false), Half(best.From, newer: true));
+        var all = series.Line(whole, series.Count, delay.Seconds);
+        var off = Math.Log(Math.Max(Grams, 1e-3) / expected);
+        signs.Clear();
+        signs.Add(off).Add(Math.Abs(off)).Add(gates.Allowed).Add(gates.Animal).Add(gates.Free)
+            .Add(sampled / band).Add(averaging / band).Add(evidence.Error / band).Add(context.TareUncertainty / band)
+            .Add(best.Line.Seconds).Add(best.IsRare).Add(best.Line.Motion / band).Add(best.Line.Rough).Add(best.Line.Trend / band).Add((newer - older) / band)
+            .Add(context.Division / Grams);
+        hand.Show(signs, here, expected);
+        signs.Add(evidence.Seconds).Add(evidence.Motion / band).Add(evidence.Motion / Grams)
+            .Add(evidence.Quick, band).Add(evidence.Slow, band).Add(evidence.Slowest, band)
+            .Add(evidence.Quick.Favour(evidence.Motion, context.Division)).Add(evidence.Slow.Favour(evidence.Motion, context.Division))
+            .Add(evidence.Slowest.Favour(evidence.Motion, context.Division)).Add(evidence.Slow.IsSampling)
+            .Add(hand.Stepped).Add(!double.IsNaN(LowPlateau)).Add(delay.Seconds).Add(context.FastestRise).Add(context.StillDeviation / context.Division)
+            .Add(best.Line.Count / best.Line.Seconds)
+            .Add(all.Mean / Grams - 1).Add(all.Slope / Grams - 1).Add(all.Trend / band).Add(sinceArrival)
+            .Add(burstsEnded).Add(highest / Grams - 1).Add(best.Line.Roughness);
+    }
+
+    // Mean of one half of the newest stretch; not a number where that is too few readings.
+    private double Half(int from, bool newer)
+    {
+        var middle = series.IndexAtTime((series.TimeOf(from) + series.TimeOf(series.Count - 1)) / 2);
+        if (middle - from < 3 || series.Count - middle < 3)
+            return double.NaN;
+        return (newer ? series.Line(middle, series.Count, delay.Seconds) : series.Line(from, middle, delay.Seconds)).Mean;
+    }
+}

@@ -1,0 +1,58 @@
+namespace CaptureAgent.Agent.Weighing;
+
+/// <summary>The chance that the weight of now would be a wrong record: off by more than the acceptance band, or of a chick that is touched.</summary>
+/// <remarks>
+/// By regression trees over the <see cref="Signs"/> (<see cref="Trees"/>), fitted to simulated placings of which that is known: settling-trees.tsv, which says by which command.
+/// The evidence for an animal and against a hand is among the signs; the trees weigh one against the other, where rules ask each for its own.
+/// What is further off the expected weight than simulated days bring is left to the rules.
+/// </remarks>
+internal sealed class WrongChance
+{
+    /// <summary>Further off the expected weight, as a ratio's logarithm, or less well known, in bands, too little was fitted.</summary>
+    private const double Furthest = 0.065;
+
+    private const double LargestError = 0.8;
+
+    private static readonly Lazy<Trees> Fitted = new(Read);
+
+    private double odds, at = double.NegativeInfinity;
+
+    /// <param name="error">Standard error in grams.</param>
+    /// <param name="tare">Standard uncertainty of the tare, in grams.</param>
+    public static bool IsFor(in Acceptance acceptance, double error, double tare) =>
+        error < LargestError * acceptance.Band && acceptance.Here.DistanceTo(acceptance.Expected) < Furthest && acceptance.IsTareKnown(tare);
+
+    public void Clear() => at = double.NegativeInfinity;
+
+    /// <summary>Takes in one evaluation.</summary>
+    /// <remarks>The first moment at which a chance looks small is chosen because it does: the log odds are smoothed over the evaluations, and the first one is not taken at its word.</remarks>
+    /// <param name="now">Seconds.</param>
+    /// <param name="landed">Seconds since the chick was lowered.</param>
+    public bool IsSmall(Signs signs, double now, double landed)
+    {
+        const double Kept = 0.7;
+        const double FirstMargin = 1.2;
+        const double LongestGap = 1;
+        var newest = Fitted.Value.Sum(signs.Values);
+        odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
+        at = now;
+        return 1 / (1 + Math.Exp(-odds)) < Allowed(landed);
+    }
+
+    // Of those that settle soon next to none may be wrong, for there are many; of who has not settled for long more is allowed, for else it is not weighed at all.
+    private static double Allowed(double landed)
+    {
+        const double Soon = 0.005;
+        const double Late = 0.1;
+        const double SoonSeconds = 10;
+        const double LateSeconds = 20;
+        return Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1));
+    }
+
+    private static Trees Read()
+    {
+        using var text = new StreamReader(typeof(WrongChance).Assembly.GetManifestResourceStream("settling-trees.tsv")!);
+        var trees = Trees.Read(text);
+        return trees.Features <= Signs.Names.Length ? trees : throw new FormatException("settling-trees.tsv asks for more signs than there are: fit the trees again.");
+    }
+}

@@ -1,0 +1,54 @@
+using CaptureAgent.Agent.Weighing;
+using CaptureAgent.Benchmarks.Settle;
+using CaptureAgent.Simulators.Physics;
+using CaptureAgent.Simulators.Physics.Placings;
+using Placing = CaptureAgent.Simulators.Physics.Placings.Placing;
+
+namespace CaptureAgent.Benchmarks.Trees;
+
+/// <summary>What an evaluation showed, and whether its weight would have been a wrong record.</summary>
+internal sealed class SettlingRow
+{
+    public required float[] Signs { get; init; }
+
+    public required bool Wrong { get; init; }
+}
+
+/// <summary>Evaluations of simulated placings.</summary>
+internal static class SettlingRows
+{
+    /// <summary>Neighbouring evaluations are much alike, and late ones are many: of those within some seconds of the landing, and of later ones, this share.</summary>
+    private const double Soon = 0.7;
+
+    private const double Late = 0.25;
+
+    private const double SoonSeconds = 12;
+
+    /// <summary>Something else than the weight decides on them.</summary>
+    private static readonly string[] Other =
+        ["two chicks at once", "overload", "power lost under load", "unit switched under load", "tub lifted out and put back", "lifted too early"];
+
+    private static readonly int SinceLanding = Array.IndexOf(Signs.Names, "since landing");
+
+    public static List<SettlingRow> Of(int placings, ulong seed)
+    {
+        var drawn = Trials.Draw(placings, seed, null).Where(each => !Other.Contains(each.Placing.Family)).ToArray();
+        var rows = new List<SettlingRow>[drawn.Length];
+        Parallel.For(0, drawn.Length, i => rows[i] = Of(drawn[i].Placing, seed + (ulong)drawn[i].Number));
+        return [.. rows.SelectMany(each => each)];
+    }
+
+    private static List<SettlingRow> Of(Placing placing, ulong seed)
+    {
+        List<SettlingRow> rows = [];
+        var random = new SeededRandom(seed);
+        var truth = placing.Truth;
+        var band = truth.Band(placing.Scale.DivisionGrams);
+        PlayedStation.Events(placing, [.. placing.Readings()], newSettler: () => new WatchedSettler((grams, signs) =>
+        {
+            if (random.Chance(signs[SinceLanding] > SoonSeconds ? Late : Soon))
+                rows.Add(new SettlingRow { Signs = [.. signs], Wrong = !(truth.MustRecord || truth.MayRecord) || !(Math.Abs(grams - truth.NetGrams) <= band) });
+        }));
+        return rows;
+    }
+}
