@@ -32,6 +32,10 @@ internal readonly record struct Acceptance(double Band, Plateau Here, double Exp
         return IsTareKnown(tare) && Coverage * error <= left && seconds >= LeastSeconds;
     }
 
+    /// <summary>The expanded uncertainty (k = 2, JCGM 100) of what waiting can better is within the band.</summary>
+    /// <param name="error">Standard error in grams.</param>
+    public bool Holds(double error) => 2 * error <= Band;
+
     public bool IsTareKnown(double tare) => tare <= MostTare * Band;
 
     /// <summary>A moving animal is watched for two cycles at least, and a quiet moment of a restless level is not taken for the whole.</summary>

@@ -3,8 +3,9 @@ namespace CaptureAgent.Agent.Weighing;
 /// <summary>Finds the newest level, its weight from the animal's momentum, whether a hand may still be on it, and whether it moves as an animal does.</summary>
 /// <remarks>
 /// Whole bursts are left out (<see cref="Bursts"/>); a kink of the impulse ends a level (<see cref="Levels"/>). The weight is that of the stretch, of all that end now and began
-/// on this level, whose standard error is least (<see cref="BestStretch"/>); readings too rare to show strides are averaged (<see cref="BoutMean"/>). Settled is what is known within the acceptance band, moves like an animal
-/// (<see cref="AnimalEvidence"/>), and bears no hand (<see cref="HandEvidence"/>).
+/// on this level, whose standard error is least (<see cref="BestStretch"/>); readings too rare to show strides are averaged (<see cref="BoutMean"/>). Settled is what is known
+/// within the acceptance band, moves like an animal (<see cref="AnimalEvidence"/>), and bears no hand (<see cref="HandEvidence"/>); about as heavy as expected, what all of
+/// these show together is hardly ever a wrong record (<see cref="WrongChance"/>).
 /// </remarks>
 internal sealed partial class PlateauSettler : ISettler
 {
