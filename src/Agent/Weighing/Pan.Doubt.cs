@@ -11,6 +11,8 @@ internal sealed partial class Pan
 
     private const double StirShare = 0.15;
 
+    private const double FarBelow = 0.2;
+
     /// <summary>Readings of a load in doubt that are kept.</summary>
     private const double DoubtSeconds = 120;
 
@@ -69,7 +71,7 @@ internal sealed partial class Pan
 
     private void BeginDoubt(Rest under)
     {
-        doubted = new Placing(LastSeconds, under, history) { Animal = doubted?.Animal == true };
+        doubted = new Placing(LastSeconds, under, history) { Animal = doubted?.Animal == true, UnitChanged = doubted?.UnitChanged == true };
         Begin(doubted, LastSeconds, under);
         settler.Add(LastSeconds, lastGrams - under.Grams);
         followsDoubt = true;
@@ -82,12 +84,15 @@ internal sealed partial class Pan
             return PanChange.None;
         var level = Rest!.Grams;
         var change = PanChange.None;
-        if (doubted is { } gone && last.Bare is { } bare && level < last.Grams - Least)
-            change = Leave(gone, last.Grams - bare.Grams, leftAt);
-        if (Math.Abs(level - last.Grams) > Least)
+
+        // What moved as only an animal does comes to rest at another level each time.
+        var same = doubted is { Animal: true } && last.Bare is { } bare ? Math.Max(Least, StirShare * (last.Grams - bare.Grams)) : Least;
+        if (doubted is { } gone && last.Bare is not null && level < last.Grams - same)
+            change = Leave(gone, last.Grams - last.Bare.Grams, leftAt);
+        if (Math.Abs(level - last.Grams) > same)
             EndDoubt();
 
-        var under = last.Bare is { } below && level <= last.Grams + Least ? below : last with { Bare = null };
+        var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = null };
         if (level <= under.Grams + Least)
             return change;
         Rest = Rest with { Bare = under };
@@ -114,14 +119,18 @@ internal sealed partial class Pan
     // A load with a code of its own, or one that is no stir by its size: what lay under it is the liner.
     private void LiftedFrom(Placing load)
     {
-        load.IsStir = IsStir(load);
-        if (load.IsStir)
+        var presumed = load.Tare is { Bare: not null } tare && doubted is not null && lastGrams > tare.Grams - Least;
+        var moved = presumed && IsOwnMove(load);
+        load.IsStir = moved || presumed && IsFarBelowExpected(load);
+        if (moved)
             doubted!.Animal = true;
-        else if (before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
+        else if (!load.IsStir && before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
             before = before with { Bare = null };
     }
 
     // What was taken for a load on the presumed liner was its own movement.
-    private bool IsStir(Placing load) => load.Tare is { Bare: { } bare } presumed && doubted is not null
-        && leftAt - load.Seconds < StirSeconds && load.Peak < StirShare * (presumed.Grams - bare.Grams) && lastGrams > presumed.Grams - Least;
+    private bool IsOwnMove(Placing load) => leftAt - load.Seconds < StirSeconds && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
+
+    // Nor is it a load where it is a small part of the chick whose code it took.
+    private static bool IsFarBelowExpected(Placing load) => load.Expected is { } expected && load.Peak < FarBelow * expected.Grams;
 }

@@ -40,7 +40,12 @@ internal sealed partial class Pan
     private void WatchUnrest(in Window window)
     {
         const int LeastReadings = 5;
-        if (before is not null || !double.IsNaN(bare) || window.Count < LeastReadings)
+        if (before is not null || !double.IsNaN(bare))
+            return;
+        var first = recent.OldestScatter(MostUnrest);
+        if (first > Division)
+            stillDeviation = Math.Max(stillDeviation, UnrestShare * first);
+        if (window.Count < LeastReadings)
             return;
         var unrest = UnrestShare * recent.MedianDistance(window.Count);
         if (unrest <= MostUnrest && window.Range <= 5 * unrest && Math.Abs(window.Median) <= Math.Max(Division, unrest))
@@ -77,7 +82,7 @@ internal sealed partial class Pan
             return PanChange.None;
         }
 
-        if (off < -Least - swaysBy && !(isSettling && grams >= recent.Back(1).Grams))
+        if (off < -Least - swaysBy && !(isSettling && grams > recent.Back(1).Grams - 1.5 * Division))
         {
             before = Rest;
             Rest = null;
@@ -276,12 +281,12 @@ internal sealed partial class Pan
     {
         const double Span = 2;
 
-        // The older end of a tail is steep: there a line of a lump, whose moment is off by some milliseconds, is off by more than the noise.
+        // The older end of a tail is steep: there a line whose moment is off by some milliseconds is off by more than the noise.
         const double ShortSpan = 1.2;
         if (recent.LastSeconds - fitted < FitSeconds)
             return false;
         fitted = recent.LastSeconds;
-        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(recent.LastSeconds - lateAt < Span && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
+        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(MayBeLate(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
         {
             fittedLevel = double.NaN;
             return false;
@@ -294,6 +299,10 @@ internal sealed partial class Pan
         fittedLevel = settling.Level;
         return agrees;
     }
+
+    // Lines that came in lumps; or so many that a shorter tail tells as much.
+    private bool MayBeLate(double span, double shortSpan) =>
+        recent.LastSeconds - lateAt < span || recent.TryWindow(shortSpan, notBefore, out var window) && window.Count >= EnoughReadings;
 
     // Rounding, and what the scale itself is restless by.
     private double ReadingNoise => Math.Sqrt(0.13 * Division * Division + stillDeviation * stillDeviation / 4);

@@ -51,6 +51,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
+    private const int EnoughReadings = 15;
+
     /// <summary>A bare pan that strays by more, in grams (standard deviation), is touched: a hum that is stronger hides liners.</summary>
     private const double MostUnrest = 0.4;
 
@@ -160,6 +162,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
             return;
         }
 
+        if (doubted is { } presumed)
+            presumed.UnitChanged = true;
         recent.Clear();
         followsDoubt = false;
         before = Rest ?? before;

@@ -133,6 +133,21 @@ internal sealed class Recent
         return Series.Median(values);
     }
 
+    /// <summary>Root mean square of the oldest readings, as far as they are about zero, in grams; zero where they stray to one side alone, as they do where something lands.</summary>
+    /// <param name="most">What is further from zero ends them.</param>
+    public double OldestScatter(double most)
+    {
+        double squares = 0, lowest = 0, highest = 0;
+        var n = 0;
+        for (; n < Count && Back(Count - 1 - n).Grams is var grams && Math.Abs(grams) <= most; n++)
+        {
+            squares += grams * grams;
+            (lowest, highest) = (Math.Min(lowest, grams), Math.Max(highest, grams));
+        }
+
+        return lowest < 0 && highest > 0 ? Math.Sqrt(squares / n) : 0;
+    }
+
     /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
     public double NewestRise(double low, double high)
     {

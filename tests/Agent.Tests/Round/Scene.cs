@@ -53,6 +53,7 @@ internal sealed class Scene
             new Chick("CN-0321", "conure", new DateOnly(2026, 2, 12)),
             new Chick("GR-0096", "grey", new DateOnly(2026, 2, 1)),
             new Chick("LB-0008", "Rosy-faced lovebird", new DateOnly(2026, 2, 25)),
+            new Chick("XX-0001", null, new DateOnly(2026, 2, 10)),
         ],
         (((string Code, string Date, decimal Grams)[])
         [

@@ -33,6 +33,52 @@ public sealed class UnrestTests
         Assert.Null(pan.Rest);
     }
 
+    [Fact]
+    public void A_few_readings_of_the_bare_pan_that_stray_both_ways_show_a_fan()
+    {
+        var pan = Shown(0.25, 0.1, -0.2, -0.1, 0, 7.3, 196.8, 193.7, 195.3, 195.4, 195.7, 195.7, 195.8, 195.4, 195.4, 195.8, 195.8, 195.8, 195.4, 195.5);
+        Assert.True(pan.Rest is { Lined: true });
+        Assert.Equal(195.6, pan.Rest.Grams, 0.2);
+    }
+
+    [Fact]
+    public void The_beginning_of_a_landing_is_no_fan()
+    {
+        var pan = Shown(0.5, 0, 0, 0.3, 5.9, 9.6, 12.2, 13, 13.4, 13.6, 13.7);
+        Assert.Equal(0.5, pan.Least);
+    }
+
+    [Fact]
+    public void A_reading_that_falls_by_a_division_while_a_liner_comes_to_rest_is_no_lift()
+    {
+        // Two equal stages of 0.45 s, fifty readings a second, every seventh a division lower.
+        const double Tau = 0.45;
+        const double Interval = 0.02;
+        var pan = new Pan(() => new PlateauSettler()) { Division = 0.1 };
+        List<double> levels = [];
+        for (var i = -50; i < 300; i++)
+        {
+            Show(pan, i * Interval, i < 0 ? 0 : Behind(i * Interval) - (i % 7 == 0 ? 0.1 : 0));
+            if (levels.Count > 0 || pan.Rest is { Lined: true })
+                levels.Add(pan.Rest?.Grams ?? double.NaN);
+        }
+
+        Assert.All(levels, level => Assert.Equal(237.2, level, 0.15));
+
+        static double Behind(double seconds) => 237.2 * (1 - (1 + seconds / Tau) * Math.Exp(-seconds / Tau));
+    }
+
+    private static Pan Shown(double interval, params double[] grams)
+    {
+        var pan = new Pan(() => new PlateauSettler()) { Division = 0.1 };
+        for (var i = 0; i < grams.Length; i++)
+            Show(pan, i * interval, grams[i]);
+        return pan;
+    }
+
+    private static void Show(Pan pan, double seconds, double grams) =>
+        pan.Add(new PanSample(seconds, Math.Round((decimal)grams, 1), LoadRange.Within, Stability.Unknown, WeightMark.Unknown));
+
     private static Pan Humming(double grams, double bareSeconds, double linerSeconds, double? bareHum = null)
     {
         var random = new Random(7);
@@ -41,7 +87,7 @@ public sealed class UnrestTests
         {
             var isBare = i * Interval < bareSeconds;
             var hum = (isBare ? bareHum ?? grams : grams) * (2 * random.NextDouble() - 1);
-            pan.Add(new PanSample(i * Interval, Math.Round((decimal)((isBare ? 0 : 13) + hum), 1), LoadRange.Within, Stability.Unknown, WeightMark.Unknown));
+            Show(pan, i * Interval, (isBare ? 0 : 13) + hum);
         }
 
         return pan;
