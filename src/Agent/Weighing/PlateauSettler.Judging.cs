@@ -7,7 +7,7 @@ internal sealed partial class PlateauSettler
     private const double LongestApproach = 0.5;
 
     /// <summary>A chick may be like none that the trees were fitted to: where the rules have agreed for so long they are believed.</summary>
-    private const double AgreedSeconds = 10;
+    private const double AgreedSeconds = 4;
 
     private void Judge(BestStretch best)
     {

@@ -4,12 +4,12 @@ namespace CaptureAgent.Agent.Weighing;
 /// <remarks>
 /// By regression trees over the <see cref="Signs"/> (<see cref="Trees"/>), fitted to simulated placings of which that is known: settling-trees.tsv, which says by which command.
 /// The evidence for an animal and against a hand is among the signs; the trees weigh one against the other, where rules ask each for its own.
-/// What is further off the expected weight than simulated days bring is left to the rules.
+/// Some of those chicks are further off what is expected than chicks mostly are. Beyond that it is left to the rules.
 /// </remarks>
 internal sealed class WrongChance
 {
     /// <summary>Further off the expected weight, as a ratio's logarithm, or less well known, in bands, too little was fitted.</summary>
-    private const double Furthest = 0.065;
+    private const double Furthest = 0.2;
 
     private const double LargestError = 0.8;
 
@@ -31,7 +31,7 @@ internal sealed class WrongChance
     public bool IsSmall(Signs signs, double now, double landed)
     {
         const double Kept = 0.7;
-        const double FirstMargin = 1.2;
+        const double FirstMargin = 1;
         const double LongestGap = 1;
         var newest = Fitted.Value.Sum(signs.Values);
         odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
@@ -42,8 +42,8 @@ internal sealed class WrongChance
     // Of those that settle soon next to none may be wrong, for there are many; of who has not settled for long more is allowed, for else it is not weighed at all.
     private static double Allowed(double landed)
     {
-        const double Soon = 0.005;
-        const double Late = 0.1;
+        const double Soon = 0.006;
+        const double Late = 0.15;
         const double SoonSeconds = 10;
         const double LateSeconds = 20;
         return Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1));

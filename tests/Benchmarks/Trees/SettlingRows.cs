@@ -28,6 +28,11 @@ internal static class SettlingRows
     private static readonly string[] Other =
         ["two chicks at once", "overload", "power lost under load", "unit switched under load", "tub lifted out and put back", "lifted too early"];
 
+    /// <summary>So many chicks are further off what is expected than the benchmark's are, by so much (standard deviation of the ratio's logarithm): one that loses, one whose course is not known yet.</summary>
+    private const double FurtherOff = 0.15;
+
+    private const double Further = 0.07;
+
     private static readonly int SinceLanding = Array.IndexOf(Signs.Names, "since landing");
 
     public static List<SettlingRow> Of(int placings, ulong seed)
@@ -43,8 +48,9 @@ internal static class SettlingRows
         List<SettlingRow> rows = [];
         var random = new SeededRandom(seed);
         var truth = placing.Truth;
+        var expected = random.Chance(FurtherOff) ? truth.NetGrams * Math.Exp(Further * random.Normal()) : placing.ExpectedGrams;
         var band = truth.Band(placing.Scale.DivisionGrams);
-        PlayedStation.Events(placing, [.. placing.Readings()], newSettler: () => new WatchedSettler((grams, signs) =>
+        PlayedStation.Events(placing with { ExpectedGrams = expected }, [.. placing.Readings()], newSettler: () => new WatchedSettler((grams, signs) =>
         {
             if (random.Chance(signs[SinceLanding] > SoonSeconds ? Late : Soon))
                 rows.Add(new SettlingRow { Signs = [.. signs], Wrong = !(truth.MustRecord || truth.MayRecord) || !(Math.Abs(grams - truth.NetGrams) <= band) });

@@ -13,7 +13,7 @@ internal static class TreesCommand
 {
     private const int Placings = 4000;
 
-    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 12).Select(seed => (ulong)seed)];
+    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 24).Select(seed => (ulong)seed)];
 
     public static int Run(int seeds)
     {
