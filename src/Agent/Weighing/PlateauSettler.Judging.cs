@@ -59,6 +59,8 @@ internal sealed partial class PlateauSettler
         if (likeness == Likeness.Stiller || !WrongChance.IsFor(acceptance, sampled, context.TareUncertainty))
             return;
         Show(best, here, evidence, whole, sampled, (isAllowed, isAnimal, isFree), now - arrived);
+        if (!WrongChance.Decides(acceptance))
+            return;
         if (wrong.IsSmall(signs, now, now - hand.Landed) && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= AgreedSeconds)
             State = SettleState.Settled;
         else if (State == SettleState.Settled)

@@ -8,9 +8,12 @@ namespace CaptureAgent.Agent.Weighing;
 /// </remarks>
 internal sealed class WrongChance
 {
-    /// <summary>Further off the expected weight, as a ratio's logarithm, or less well known, in bands, too little was fitted.</summary>
-    private const double Furthest = 0.2;
+    /// <summary>Further off the expected weight, as a ratio's logarithm, it does not decide; it is fitted to somewhat further ones, so that it does not end where it is used.</summary>
+    private const double Furthest = 0.15;
 
+    private const double FurthestFitted = 0.2;
+
+    /// <summary>What is less well known, in bands, was not fitted.</summary>
     private const double LargestError = 0.8;
 
     private static readonly Lazy<Trees> Fitted = new(Read);
@@ -20,7 +23,10 @@ internal sealed class WrongChance
     /// <param name="error">Standard error in grams.</param>
     /// <param name="tare">Standard uncertainty of the tare, in grams.</param>
     public static bool IsFor(in Acceptance acceptance, double error, double tare) =>
-        error < LargestError * acceptance.Band && acceptance.Here.DistanceTo(acceptance.Expected) < Furthest && acceptance.IsTareKnown(tare);
+        error < LargestError * acceptance.Band && acceptance.Here.DistanceTo(acceptance.Expected) < FurthestFitted && acceptance.IsTareKnown(tare);
+
+    /// <summary>Whether it is asked; else the rules alone decide.</summary>
+    public static bool Decides(in Acceptance acceptance) => acceptance.Here.DistanceTo(acceptance.Expected) < Furthest;
 
     public void Clear() => at = double.NegativeInfinity;
 
