@@ -33,8 +33,7 @@ internal sealed class LastLift(Placing placing, double seconds)
             return true;
         if (Math.Abs(after.Grams - before.Grams) > OtherLinerGrams)
             return false;
-        Comparison = TareComparison.Of(
-            before, after, placing.Seconds, (placing.Seconds + placing.DecidedSeconds) / 2, pan.LastSeconds - ZeroTracking.EquilibriumSeconds / 2);
+        Comparison = TareComparison.Of(before, after, placing.WeighedSeconds);
         return true;
     }
 }

@@ -29,12 +29,12 @@ internal sealed class Load(Placing placing)
 
     public bool Decided { get; set; }
 
-    /// <param name="seconds">Of the newest reading.</param>
-    public void Decide(WeighingEvent weighing, double seconds)
+    /// <param name="moment">Seconds that the weight is of.</param>
+    public void Decide(WeighingEvent weighing, double moment)
     {
         Decided = true;
         Weighing = weighing;
-        Placing.DecidedSeconds = seconds;
+        Placing.WeighedSeconds = moment;
     }
 
     /// <param name="scanned">When the code was read; it may have waited since.</param>

@@ -47,14 +47,15 @@ internal sealed partial class Round
 
     private void Settle(Load coded, DateTimeOffset at, List<StationEvent> events)
     {
-        var weight = WeightOf(coded.Placing, Now(pan.LastSeconds));
+        var known = Now(pan.LastSeconds);
+        var weight = WeightOf(coded.Placing, known);
         var isCertain = TareIsCertain(coded, ref weight, at);
         var weighing = isCertain
             ? context.Decisions.Decide(Attempt(coded, at), weight, events)
             : context.Decisions.Refuse(Attempt(coded, at), weight, Reasons.NoTare, events);
         if (isCertain && coded.Placing.Tare is { } liner)
             pan.Used(liner);
-        coded.Decide(weighing, pan.LastSeconds);
+        coded.Decide(weighing, known.Moment);
     }
 
     // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
@@ -134,13 +135,13 @@ internal sealed partial class Round
     /// <summary>A refusal of what is on the pan, with the best value there is.</summary>
     private void Refuse(Load refused, DateTimeOffset at, string reason, List<StationEvent> events)
     {
-        refused.Decide(context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events), pan.LastSeconds);
+        refused.Decide(context.Decisions.Refuse(Attempt(refused, at), BestValue(refused.Placing), reason, events), Now(pan.LastSeconds).Moment);
     }
 
     private void RefuseTwoCodes(Load doubted, string second, DateTimeOffset at, List<StationEvent> events)
     {
         var nameless = Attempt(doubted, at) with { Code = null, Note = $"{doubted.Code} and {second} were scanned. " };
-        doubted.Decide(context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events), pan.LastSeconds);
+        doubted.Decide(context.Decisions.Refuse(nameless, BestValue(doubted.Placing), Reasons.TwoCodes, events), Now(pan.LastSeconds).Moment);
     }
 
     private void RefuseNameless(LiftedLoad gone, DateTimeOffset at, List<StationEvent> events) => DecidedAfterLift(gone.Placing, context.Decisions.Refuse(

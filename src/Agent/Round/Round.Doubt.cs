@@ -70,7 +70,6 @@ internal sealed partial class Round
         var (code, _, placing, grams) = doubtful!.Value;
         doubtful = null;
         placing.JudgedSeconds = double.NegativeInfinity;
-        placing.DecidedSeconds = pan.LastSeconds;
         context.Decisions.Refuse(
             new Attempt(device, code, at, placing, "What lay on the bare pan may have been the chick or a liner. "), new Measured(grams, double.NaN, placing.Tare, pan.Division), Reasons.NoTare, events);
     }

@@ -21,7 +21,6 @@ internal sealed partial class Round
     // A code that comes after the lift, or never: the pan may have come to rest before the decision.
     private void DecidedAfterLift(Placing placing, WeighingEvent weighing, DateTimeOffset at, List<StationEvent> events)
     {
-        placing.DecidedSeconds = pan.LastSeconds;
         if (lastLift is not { } gone || gone.Placing != placing)
             return;
         gone.Weighing = weighing;

@@ -160,7 +160,7 @@ internal sealed partial class Round : IScaleRound
         }
 
         var before = BeforeLift(pan.LastSeconds);
-        gone.Placing.JudgedSeconds = before.Seconds;
+        (gone.Placing.JudgedSeconds, gone.Placing.WeighedSeconds) = (before.Seconds, before.Moment);
         if (gone.Code is null)
         {
             lifted = new LiftedLoad(gone.Placing, at, before, pan.Settler.Stepped);
@@ -218,4 +218,8 @@ internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMake
 internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped);
 
 /// <summary>What the settler knew at a moment.</summary>
-internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError, double Rounding, Motion Motion);
+internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError, double Rounding, Motion Motion)
+{
+    /// <summary>Seconds that the grams are of: the middle of the stretch that was weighed.</summary>
+    public double Moment => Seconds - Motion.Seconds / 2;
+}

@@ -13,6 +13,9 @@ internal readonly record struct Motion(double Force, double Momentum, double For
 {
     private const double Told = 1.0 / 3;
 
+    /// <summary>Length of the stretch that shows it.</summary>
+    public double Seconds { get; init; }
+
     /// <param name="delay">Of the scale's filter, in seconds.</param>
     /// <param name="division">Scale interval d, in grams.</param>
     /// <param name="still">Standard deviation of the readings when nothing moves, in grams.</param>
@@ -23,7 +26,7 @@ internal readonly record struct Motion(double Force, double Momentum, double For
         // White readings, cumulated, are a random walk; it strays from its best line by the root of n/15 steps (variance of a detrended Brownian motion, 1/15; from memory).
         var step = line.Seconds / Math.Max(1, line.Count - 1);
         var walk = reading * Math.Sqrt(step * step * line.Count / 15 + delay * delay);
-        return new Motion(Beyond(line.Motion, reading), Beyond(line.Strays, walk), reading, walk);
+        return new Motion(Beyond(line.Motion, reading), Beyond(line.Strays, walk), reading, walk) { Seconds = line.Seconds };
     }
 
     private static double Beyond(double all, double noise) => Math.Sqrt(Math.Max(all * all - noise * noise, Told * Told * noise * noise));

@@ -26,7 +26,7 @@ internal sealed partial class Pan
         {
             movingSince = double.NaN;
             var wasSuspect = suspect;
-            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: settling.Level - (double.IsNaN(bare) ? 0 : bare) > Least);
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - (double.IsNaN(bare) ? 0 : bare) > Least);
             isSettling = true;
             return ConsiderDoubt(wasSuspect) | Announce();
         }
@@ -102,7 +102,7 @@ internal sealed partial class Pan
         if (swaysBy == 0 && isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
         {
             fitted = recent.LastSeconds;
-            Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation) };
+            Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation), Moment = settling.Moment };
         }
 
         return PanChange.None;
@@ -132,7 +132,7 @@ internal sealed partial class Pan
         }
 
         swaysBy = sway.Amplitude;
-        Rest = Rest! with { Grams = sway.Level, Uncertainty = WithRounding(sway.Error, sway.Amplitude / Math.Sqrt(2)) };
+        Rest = Rest! with { Grams = sway.Level, Uncertainty = WithRounding(sway.Error, sway.Amplitude / Math.Sqrt(2)), Moment = sway.Moment };
     }
 
     private PanChange InLoad(double seconds, double grams)
@@ -178,7 +178,7 @@ internal sealed partial class Pan
         {
             LearnRise(settling.Level - tare.Grams, seconds);
             EndLoad();
-            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), lined: true);
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: true);
             isSettling = true;
             return Presume(load, tare);
         }
@@ -309,11 +309,11 @@ internal sealed partial class Pan
 
     private void SetRest(double level, in Window window, bool lined)
     {
-        SetRest(level, TareUncertainty(window), lined);
+        SetRest(level, TareUncertainty(window), window.Moment, lined);
         Learn(window);
     }
 
-    private void SetRest(double level, double uncertainty, bool lined)
+    private void SetRest(double level, double uncertainty, double moment, bool lined)
     {
         if (double.IsNaN(bare))
             bare = lined ? 0 : level;
@@ -328,7 +328,7 @@ internal sealed partial class Pan
         // Net zero: the scale was tared by its own key with the liner on.
         lined |= netMark && Math.Abs(level) <= Least;
         suspect = false;
-        Rest = new Rest(recent.LastSeconds, level, uncertainty, lined);
+        Rest = new Rest(recent.LastSeconds, level, uncertainty, lined) { Moment = moment };
         tracking.Begin(recent.LastSeconds);
         isSettling = false;
         if (!MaySway(level))
@@ -346,10 +346,10 @@ internal sealed partial class Pan
             return;
         fitted = recent.LastSeconds;
         var tail = Rest!.Since - StillSeconds;
-        var (level, uncertainty) = settling.TryFit(recent, Span, TouchSeconds, Math.Max(notBefore, tail), ReadingNoise) && settling.Error < Division
-            ? (settling.Level, WithRounding(settling.Error, window.Deviation))
-            : (window.Median, TareUncertainty(window));
-        Rest = Rest with { Grams = tracking.Follow(Rest.Grams, level, recent.LastSeconds, Division, InEquilibrium()), Uncertainty = uncertainty };
+        var (level, uncertainty, moment) = settling.TryFit(recent, Span, TouchSeconds, Math.Max(notBefore, tail), ReadingNoise) && settling.Error < Division
+            ? (settling.Level, WithRounding(settling.Error, window.Deviation), settling.Moment)
+            : (window.Median, TareUncertainty(window), window.Moment);
+        Rest = Rest with { Grams = tracking.Follow(Rest.Grams, level, recent.LastSeconds, Division, InEquilibrium()), Uncertainty = uncertainty, Moment = moment };
         if (!Rest.Lined)
             bare = Rest.Grams;
         Learn(window);

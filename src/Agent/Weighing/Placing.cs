@@ -58,8 +58,8 @@ internal sealed class Placing
     /// <summary>Of the sample whose value was taken, where it was not the last (a lift moves the readings); negative infinity: no value was known.</summary>
     public double? JudgedSeconds { get; set; }
 
-    /// <summary>When it was decided on.</summary>
-    public double DecidedSeconds { get; set; }
+    /// <summary>The moment that its weight is of: the middle of the stretch that was weighed.</summary>
+    public double WeighedSeconds { get; set; }
 
     /// <summary>Readings that did not fit into the evidence: counted, and the placing refused.</summary>
     public int Overflow { get; set; }

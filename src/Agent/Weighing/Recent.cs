@@ -38,7 +38,7 @@ internal sealed class Recent
         var end = LastSeconds;
         var from = end - span;
         int n = 0;
-        double sum = 0, min = double.MaxValue, max = double.MinValue, first = 0;
+        double sum = 0, ages = 0, min = double.MaxValue, max = double.MinValue, first = 0;
         var reached = false;
         while (n < Count)
         {
@@ -53,6 +53,7 @@ internal sealed class Recent
 
             sorted[n] = value;
             sum += value;
+            ages += end - at;
             min = Math.Min(min, value);
             max = Math.Max(max, value);
             first = at;
@@ -75,7 +76,7 @@ internal sealed class Recent
         }
 
         Array.Sort(sorted, 0, n);
-        window = new Window(n, mean, Series.Median(sorted.AsSpan(0, n)), deviation, max - min, (newer - older) / half);
+        window = new Window(n, mean, Series.Median(sorted.AsSpan(0, n)), deviation, max - min, (newer - older) / half, end - ages / n);
         return true;
     }
 
@@ -170,4 +171,5 @@ internal sealed class Recent
 
 /// <summary>What a stretch of readings looks like.</summary>
 /// <param name="Change">Mean of the newer half less mean of the older half.</param>
-internal readonly record struct Window(int Count, double Mean, double Median, double Deviation, double Range, double Change);
+/// <param name="Moment">Mean of the seconds at which they were read.</param>
+internal readonly record struct Window(int Count, double Mean, double Median, double Deviation, double Range, double Change, double Moment);

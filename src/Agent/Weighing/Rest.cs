@@ -7,6 +7,9 @@ namespace CaptureAgent.Agent.Weighing;
 /// <param name="Lined">Something lies on the pan, or the scale was tared with it.</param>
 internal sealed record Rest(double Since, double Grams, double Uncertainty, bool Lined)
 {
+    /// <summary>Seconds that its level is of: the middle of the readings from which it was taken, so that a zero that creeps makes no other of it.</summary>
+    public double Moment { get; init; } = Since;
+
     /// <summary>Set while a still load on a bare pan is only presumed to be the liner.</summary>
     public Rest? Bare { get; init; }
 

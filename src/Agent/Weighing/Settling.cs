@@ -25,6 +25,9 @@ internal sealed class Settling
     /// <summary>Standard uncertainty of <see cref="Level"/>, in grams.</summary>
     public double Error { get; private set; }
 
+    /// <summary>Mean of the seconds at which the readings were taken that show it.</summary>
+    public double Moment { get; private set; }
+
     /// <summary>What the newest reading has still to go, in grams.</summary>
     public double Left { get; private set; }
 
@@ -69,6 +72,7 @@ internal sealed class Settling
         Level = pivot + mean;
         Error = Math.Sqrt(variances / weights + Math.Max(0, squares / weights - mean * mean));
         Left = mean - values[0];
+        Moment = recent.LastSeconds - Series.Mean(times.AsSpan(0, n));
         return true;
     }
 

@@ -35,6 +35,9 @@ internal sealed class Sway
     /// <summary>Standard uncertainty of <see cref="Level"/>, in grams.</summary>
     public double Error { get; private set; }
 
+    /// <summary>Mean of the seconds at which the readings were taken that show it.</summary>
+    public double Moment { get; private set; }
+
     /// <summary>Of the sway, from the level to the crest, in grams.</summary>
     public double Amplitude { get; private set; }
 
@@ -79,6 +82,7 @@ internal sealed class Sway
         if (Crossings(n, level, Aside * amplitude) < LeastCrossings)
             return false;
         (Level, Amplitude) = (level + pivot, amplitude);
+        Moment = recent.LastSeconds - Series.Mean(times.AsSpan(0, n));
         Error = Math.Sqrt(variances / weights + Math.Max(0, squares / weights - level * level));
         return true;
     }

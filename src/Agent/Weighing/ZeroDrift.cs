@@ -21,7 +21,7 @@ internal sealed class ZeroDrift
     /// <summary>The change between two tares is no slip: it is drift, and what reading both is uncertain by.</summary>
     public void Learn(TareComparison tares)
     {
-        var seconds = tares.AfterSeconds - tares.BeforeSeconds;
+        var seconds = tares.Seconds;
         if (!(seconds > 0))
             return;
         if (squares.Count == Kept)

@@ -34,5 +34,5 @@ public sealed class ZeroDriftTests
     }
 
     private static TareComparison Compared(double change, double seconds, double uncertainty) =>
-        new(new Rest(0, 8.2, 0.03, true), new Rest(seconds, 8.2 + change, 0.03, true), 0, seconds / 2, seconds, uncertainty);
+        new(new Rest(0, 8.2, 0.03, true), new Rest(seconds, 8.2 + change, 0.03, true), seconds / 2, uncertainty);
 }
