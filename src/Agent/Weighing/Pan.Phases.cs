@@ -42,7 +42,7 @@ internal sealed partial class Pan
         const int LeastReadings = 5;
         if (before is not null || !double.IsNaN(bare))
             return;
-        var first = recent.OldestScatter(MostUnrest);
+        var first = recent.OpeningScatter;
         if (first > Division)
             stillDeviation = Math.Max(stillDeviation, UnrestShare * first);
         if (window.Count < LeastReadings)

@@ -63,7 +63,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private const double FewestDivisions = 16;
 
     private readonly ISettler settler = newSettler();
-    private readonly Recent recent = new();
+    private readonly Recent recent = new() { OpeningEnds = MostUnrest };
     private readonly ZeroTracking tracking = new();
     private readonly ZeroDrift drift = new();
     private readonly Settling settling = new();

@@ -9,7 +9,15 @@ internal sealed class Recent
     private readonly double[] seconds = new double[Capacity];
     private readonly double[] grams = new double[Capacity];
     private readonly double[] sorted = new double[Capacity];
-    private long count;
+    private long count, opening;
+    private double openingSquares, openingLowest, openingHighest;
+    private bool isOpen = true;
+
+    /// <summary>The first reading that is further from zero, in grams, ends the opening: those before it.</summary>
+    public double OpeningEnds { get; init; }
+
+    /// <summary>Root mean square of the opening's readings, in grams; zero where they stray to one side alone, as they do where something lands.</summary>
+    public double OpeningScatter => openingLowest < 0 && openingHighest > 0 ? Math.Sqrt(openingSquares / opening) : 0;
 
     public int Count => (int)Math.Min(count, Capacity);
 
@@ -20,9 +28,20 @@ internal sealed class Recent
         seconds[count & Mask] = at;
         grams[count & Mask] = value;
         count++;
+        isOpen &= Math.Abs(value) <= OpeningEnds;
+        if (!isOpen)
+            return;
+        opening++;
+        openingSquares += value * value;
+        (openingLowest, openingHighest) = (Math.Min(openingLowest, value), Math.Max(openingHighest, value));
     }
 
-    public void Clear() => count = 0;
+    public void Clear()
+    {
+        (count, opening) = (0, 0);
+        (openingSquares, openingLowest, openingHighest) = (0, 0, 0);
+        isOpen = true;
+    }
 
     /// <summary>The i-th newest reading; 0 is the newest.</summary>
     public (double Seconds, double Grams) Back(int i) => (seconds[(count - 1 - i) & Mask], grams[(count - 1 - i) & Mask]);
@@ -132,21 +151,6 @@ internal sealed class Recent
             values[i] = Math.Abs(values[i] - median);
         values.Sort();
         return Series.Median(values);
-    }
-
-    /// <summary>Root mean square of the oldest readings, as far as they are about zero, in grams; zero where they stray to one side alone, as they do where something lands.</summary>
-    /// <param name="most">What is further from zero ends them.</param>
-    public double OldestScatter(double most)
-    {
-        double squares = 0, lowest = 0, highest = 0;
-        var n = 0;
-        for (; n < Count && Back(Count - 1 - n).Grams is var grams && Math.Abs(grams) <= most; n++)
-        {
-            squares += grams * grams;
-            (lowest, highest) = (Math.Min(lowest, grams), Math.Max(highest, grams));
-        }
-
-        return lowest < 0 && highest > 0 ? Math.Sqrt(squares / n) : 0;
     }
 
     /// <summary>How long the newest rise took, from 15 to 92 % of the way from <paramref name="low"/> to <paramref name="high"/>; not a number where it is not seen whole.</summary>
