@@ -286,7 +286,7 @@ internal sealed partial class Pan
         if (recent.LastSeconds - fitted < FitSeconds)
             return false;
         fitted = recent.LastSeconds;
-        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(MayBeLate(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
+        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(ShorterTailWillDo(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
         {
             fittedLevel = double.NaN;
             return false;
@@ -300,8 +300,8 @@ internal sealed partial class Pan
         return agrees;
     }
 
-    // Lines that came in lumps; or so many that a shorter tail tells as much.
-    private bool MayBeLate(double span, double shortSpan) =>
+    // Where lines came in lumps their moments are less well known; where there are many a shorter tail tells as much.
+    private bool ShorterTailWillDo(double span, double shortSpan) =>
         recent.LastSeconds - lateAt < span || recent.TryWindow(shortSpan, notBefore, out var window) && window.Count >= EnoughReadings;
 
     // Rounding, and what the scale itself is restless by.
