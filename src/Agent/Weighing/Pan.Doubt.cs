@@ -11,6 +11,7 @@ internal sealed partial class Pan
 
     private const double StirShare = 0.15;
 
+    /// <summary>What took a code and comes to less than this share of what its chick should weigh is a stir.</summary>
     private const double FarBelow = 0.2;
 
     /// <summary>Readings of a load in doubt that are kept.</summary>

@@ -51,6 +51,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
+    /// <summary>Of a tail's newer part so many tell as much as all of it: twelve and more a second.</summary>
     private const int EnoughReadings = 15;
 
     /// <summary>A bare pan that strays by more, in grams (standard deviation), is touched: a hum that is stronger hides liners.</summary>
