@@ -121,11 +121,10 @@ internal sealed partial class Pan
     private void LiftedFrom(Placing load)
     {
         var presumed = load.Tare is { Bare: not null } tare && doubted is not null && lastGrams > tare.Grams - Least;
-        var moved = presumed && IsOwnMove(load);
-        load.IsStir = moved || presumed && IsFarBelowExpected(load);
-        if (moved)
-            doubted!.Animal = true;
-        else if (!load.IsStir && before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
+        load.IsStir = presumed && (IsOwnMove(load) || IsFarBelowExpected(load));
+        if (load.IsStir)
+            doubted!.Animal |= IsOwnMove(load);
+        else if (before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
             before = before with { Bare = null };
     }
 
