@@ -99,7 +99,7 @@ internal sealed partial class Pan
             return Announce();
         }
 
-        if (swaysBy == 0 && isSettling && recent.LastSeconds - fitted >= FitSeconds && settling.TryFit(recent, 2, 0.35, notBefore, ReadingNoise) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
+        if (swaysBy == 0 && isSettling && recent.LastSeconds - fitted >= FitSeconds && TryFitTare(2, notBefore) && WithRounding(settling.Error, stillDeviation) < Rest.Uncertainty)
         {
             fitted = recent.LastSeconds;
             Rest = Rest with { Grams = settling.Level, Uncertainty = WithRounding(settling.Error, stillDeviation), Moment = settling.Moment };
@@ -119,13 +119,12 @@ internal sealed partial class Pan
     // A liner that sways is known by whole cycles, not by its crest; of less than half a cycle nothing is known. What comes to rest behind the filter is no sway.
     private void FollowSway()
     {
-        const double TouchSeconds = 0.35;
         if (recent.LastSeconds - swayed < FitSeconds || !(recent.LastSeconds - swayFrom > Sway.LeastSeconds + TouchSeconds))
             return;
         swayed = recent.LastSeconds;
         var from = Math.Max(notBefore, swayFrom);
         if (InEquilibrium() || !recent.TryWindow(Math.Min(SwaySpan, recent.LastSeconds - from) - 0.1, from, out var window) || window.Range <= StillRange
-            || settling.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || sway.Amplitude > window.Range)
+            || TryFitTare(SwaySpan, from) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || sway.Amplitude > window.Range)
         {
             swaysBy = 0;
             return;
@@ -300,6 +299,9 @@ internal sealed partial class Pan
         return agrees;
     }
 
+    // Of what lies there already, where the next thing may be touching down; what has only just come is fitted to its newest reading (IsSettling).
+    private bool TryFitTare(double span, double from) => settling.TryFit(recent, span, TouchSeconds, from, ReadingNoise);
+
     // Where lines came in lumps their moments are less well known; where there are many a shorter tail tells as much.
     private bool ShorterTailWillDo(double span, double shortSpan) =>
         recent.LastSeconds - lateAt < span || recent.TryWindow(shortSpan, notBefore, out var window) && window.Count >= EnoughReadings;
@@ -340,13 +342,12 @@ internal sealed partial class Pan
     private void Follow(in Window window)
     {
         const double Span = 2.5;
-        const double TouchSeconds = 0.35;
         isSettling = false;
         if (recent.LastSeconds - fitted < FitSeconds)
             return;
         fitted = recent.LastSeconds;
         var tail = Rest!.Since - StillSeconds;
-        var (level, uncertainty, moment) = settling.TryFit(recent, Span, TouchSeconds, Math.Max(notBefore, tail), ReadingNoise) && settling.Error < Division
+        var (level, uncertainty, moment) = TryFitTare(Span, Math.Max(notBefore, tail)) && settling.Error < Division
             ? (settling.Level, WithRounding(settling.Error, window.Deviation), settling.Moment)
             : (window.Median, TareUncertainty(window), window.Moment);
         Rest = Rest with { Grams = tracking.Follow(Rest.Grams, level, recent.LastSeconds, Division, InEquilibrium()), Uncertainty = uncertainty, Moment = moment };

@@ -54,6 +54,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>Of a tail's newer part so many tell as much as all of it: twelve and more a second.</summary>
     private const int EnoughReadings = 15;
 
+    /// <summary>The newest third of a second of a tare is left out: the chick may be touching down.</summary>
+    private const double TouchSeconds = 0.35;
+
     /// <summary>A bare pan that strays by more, in grams (standard deviation), is touched: a hum that is stronger hides liners.</summary>
     private const double MostUnrest = 0.4;
 
