@@ -63,7 +63,12 @@ internal sealed partial class Round
         return true;
     }
 
+    // What is next to nothing beside the chick fell onto the liner, or was a fold of it.
     private bool BelongsTo(LiftedLoad gone, string code, DateTimeOffset at) =>
+        !(context.Decisions.Expected(code, at) is { } chick && (double.IsNaN(gone.Before.Grams) ? Pan.IsLittle(gone.Placing.Peak, chick) : Pan.IsThing(gone.Before.Grams, chick)))
+        && IsWeighed(gone, code, at);
+
+    private bool IsWeighed(LiftedLoad gone, string code, DateTimeOffset at) =>
         gone.Placing.Animal || gone.Before.State == SettleState.Settled && context.Decisions.FitsHistory(code, gone.Before.Grams, at) == true;
 
     private void DecideLifted(LiftedLoad gone, string code, DateTimeOffset at, List<StationEvent> events)

@@ -91,12 +91,16 @@ internal sealed partial class Round
     // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
     private bool NothingLayBetween(Load coded, ref Measured weight, DateTimeOffset at)
     {
-        var (low, net, code) = (pan.Settler.LowPlateau, weight.Grams, coded.Code!);
-        if (double.IsNaN(low) || low <= 3 * pan.Division || low >= StillestShare * net)
+        var (plateau, net, code) = (pan.Settler.LowPlateau, weight.Grams, coded.Code!);
+        var (low, expected) = (plateau.Grams, context.Decisions.Expected(code, at));
+        if (double.IsNaN(low) || low <= 3 * pan.Division)
             return true;
+        var makesUp = expected is { } chick && plateau.MakesUp(net, chick);
+        if (!plateau.IsStill || !makesUp && low >= StillestShare * net)
+            return !makesUp;
 
         // Something fell onto the liner before the chick came: no hand hovers so still, and what the chick should weigh does not gainsay it.
-        if (Pan.IsThing(low, net) && context.Decisions.Expected(code, at) is not null)
+        if (makesUp || Pan.IsThing(low, net) && expected is not null)
         {
             coded.Placing.TareHas(low, Uncertainty.Rounding(pan.Division, 0));
             weight = weight with { Grams = net - low, Tare = coded.Placing.Tare };

@@ -32,8 +32,8 @@ internal interface ISettler
     /// <summary>True when a step between two levels was seen: a hand that left, or came.</summary>
     bool Stepped { get; }
 
-    /// <summary>A still and much lower level that lay there before: a liner laid on top, or a hand that carried nearly all; NaN if none.</summary>
-    double LowPlateau { get; }
+    /// <summary>What lay there before the newest level.</summary>
+    LowPlateau LowPlateau { get; }
 
     /// <summary>How the newest level moves.</summary>
     Motion Motion { get; }

@@ -16,7 +16,10 @@ internal sealed partial class Pan
         && window.Median - tare.Grams > Least && IsThing(window.Median - tare.Grams, chick.Grams);
 
     /// <summary>So still a load is next to nothing beside a chick.</summary>
-    public static bool IsThing(double grams, double chick) => grams < Math.Min(ThingGrams, ThingShare * chick);
+    public static bool IsThing(double grams, double chick) => grams < ThingGrams && IsLittle(grams, chick);
+
+    /// <summary>Too little for a chick under any hand.</summary>
+    public static bool IsLittle(double grams, double chick) => grams < ThingShare * chick;
 
     /// <summary>What lies there is the tare now: <see cref="ThingLies"/>.</summary>
     public void ThingIsLiner()

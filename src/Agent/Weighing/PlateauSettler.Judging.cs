@@ -84,7 +84,7 @@ internal sealed partial class PlateauSettler
             .Add(evidence.Quick, band).Add(evidence.Slow, band).Add(evidence.Slowest, band)
             .Add(evidence.Quick.Favour(evidence.Motion, context.Division)).Add(evidence.Slow.Favour(evidence.Motion, context.Division))
             .Add(evidence.Slowest.Favour(evidence.Motion, context.Division)).Add(evidence.Slow.IsSampling)
-            .Add(hand.Stepped).Add(!double.IsNaN(LowPlateau)).Add(delay.Seconds).Add(context.FastestRise).Add(context.StillDeviation / context.Division)
+            .Add(hand.Stepped).Add(LowPlateau.IsStill).Add(delay.Seconds).Add(context.FastestRise).Add(context.StillDeviation / context.Division)
             .Add(best.Line.Count / best.Line.Seconds)
             .Add(all.Mean / Grams - 1).Add(all.Slope / Grams - 1).Add(all.Trend / band).Add(sinceArrival)
             .Add(burstsEnded).Add(highest / Grams - 1).Add(best.Line.Roughness);

@@ -44,7 +44,7 @@ internal sealed partial class PlateauSettler : ISettler
 
     public bool Stepped => hand.Stepped;
 
-    public double LowPlateau { get; private set; }
+    public LowPlateau LowPlateau { get; private set; } = LowPlateau.None;
 
     public Motion Motion { get; private set; }
 
@@ -85,7 +85,7 @@ internal sealed partial class PlateauSettler : ISettler
         rounding = 0;
         Motion = default;
         usualSince = double.NaN;
-        LowPlateau = double.NaN;
+        LowPlateau = LowPlateau.None;
     }
 
     /// <summary>What the newest evaluation weighed; empty where there was nothing to weigh.</summary>
@@ -250,14 +250,18 @@ internal sealed partial class PlateauSettler : ISettler
     private void FindLowPlateau(int from, int to)
     {
         const double Still = 0.02;
+        const double LeastSeconds = 1.4;
+        const double Swaying = 0.1;
         if (to - from < 4)
             return;
         var first = series.MeanOf(from, (from + to) / 2, 0);
         while (to - from > 8 && Math.Abs(series.GramsOf(to - 1) - first) > Math.Max(1.5 * context.Division, Still * Math.Abs(first)))
             to--;
         var line = series.Line(from, to, delay.Seconds);
-        if (series.SecondsNear(segment, to, line.Grams, context.Division) >= 1.4 && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
-            LowPlateau = line.Grams;
+        if (series.SecondsNear(segment, to, line.Grams, context.Division) >= LeastSeconds && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
+            LowPlateau = new LowPlateau(line.Grams, IsStill: true);
+        else if (!LowPlateau.IsStill && line.Seconds >= LeastSeconds && line.Motion <= Swaying * line.Grams)
+            LowPlateau = new LowPlateau(line.Grams, IsStill: false);
     }
 
     // A hand's time and the filter's add in squares, as the spreads of what follows one another do. Between slow readings the ends of a rise are guessed.

@@ -81,6 +81,14 @@ internal sealed class Scene
         return this;
     }
 
+    /// <summary>A fan's hum that beats with the readings: half a cycle a second.</summary>
+    public Scene Swing(double seconds, double grams, double amplitude)
+    {
+        for (var i = 0; i < Math.Round(seconds * 10); i++)
+            Send(grams + amplitude * Math.Sin(Math.PI * i / 10), true);
+        return this;
+    }
+
     public Scene Ramp(double seconds, double from, double to)
     {
         var n = (int)Math.Round(seconds * 10);

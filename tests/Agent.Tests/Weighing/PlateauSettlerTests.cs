@@ -66,7 +66,7 @@ public sealed class PlateauSettlerTests
             settler.Add(seconds += Interval, 186.4);
         Assert.True(settler.Stepped);
         Assert.Equal(186.4, settler.Grams, 0.05);
-        Assert.Equal(112, settler.LowPlateau, 0.1);
+        Assert.Equal(112, settler.LowPlateau.Grams, 0.1);
     }
 
     [Fact]

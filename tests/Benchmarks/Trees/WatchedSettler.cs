@@ -21,7 +21,7 @@ internal sealed class WatchedSettler(WatchedSettler.Witness witness) : ISettler
 
     public bool Stepped => settler.Stepped;
 
-    public double LowPlateau => settler.LowPlateau;
+    public LowPlateau LowPlateau => settler.LowPlateau;
 
     public Motion Motion => settler.Motion;
 
