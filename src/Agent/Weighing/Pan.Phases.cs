@@ -285,7 +285,8 @@ internal sealed partial class Pan
         if (recent.LastSeconds - fitted < FitSeconds)
             return false;
         fitted = recent.LastSeconds;
-        if (!settling.TryFit(recent, Span, 0, from, ReadingNoise) && !(ShorterTailWillDo(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise)) || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level))
+        var isFitted = settling.TryFit(recent, Span, 0, from, ReadingNoise) || ShorterTailWillDo(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise);
+        if (!isFitted || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level) || IsSwing(ShortSpan, from))
         {
             fittedLevel = double.NaN;
             return false;
@@ -298,6 +299,10 @@ internal sealed partial class Pan
         fittedLevel = settling.Level;
         return agrees;
     }
+
+    // A tail has most of its way behind it: what would have more to go than it has come is a swing on its way up.
+    private bool IsSwing(double span, double from) =>
+        recent.TryWindow(span, from, out var window) && Math.Abs(settling.Left) > Math.Max(Division, window.Range);
 
     // Of what lies there already, where the next thing may be touching down; what has only just come is fitted to its newest reading (IsSettling).
     private bool TryFitTare(double span, double from) => settling.TryFit(recent, span, TouchSeconds, from, ReadingNoise);

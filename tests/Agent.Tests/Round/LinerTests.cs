@@ -142,6 +142,23 @@ public sealed class LinerTests
     }
 
     [Fact]
+    public void A_bare_pan_that_swings_is_on_its_way_to_no_tare()
+    {
+        // A fan at twenty readings a second, slow enough to look like the beginning of a rise.
+        ReadOnlySpan<(int Milliseconds, double Grams)> shown =
+        [
+            (77, 0), (38, -0.5), (57, -0.5), (50, -1), (40, -0.5), (51, -1), (48, -0.5), (64, -0.5), (52, -0.5), (38, -0.5), (53, 0), (56, -0.5), (51, 0),
+            (43, 0.5), (43, 0.5), (62, 0.5), (43, 1), (46, 1), (51, 1), (65, 1), (49, 0.5), (36, 1), (62, 0.5), (46, 0.5), (52, 0), (41, 0), (57, -0.5),
+            (42, -0.5), (46, -0.5), (60, -1), (56, -1), (45, -1), (54, -1), (52, -1), (38, -0.5), (59, -0.5), (42, 0), (57, 0), (53, 0.5), (52, 0.5), (51, 0.5),
+            (43, 1), (45, 1), (51, 1), (55, 1), (49, 1), (43, 1), (58, 0.5), (54, 0), (49, 0), (35, -0.5),
+        ];
+        var scene = new Scene(options => options.Devices[0].DivisionGrams = 0.5m);
+        foreach (var (milliseconds, grams) in shown)
+            scene.Say(Scene.HeaderComma(grams, moving: true), milliseconds / 1000.0);
+        Assert.DoesNotContain(scene.Events.OfType<TareEvent>(), tare => tare.Grams > 2);
+    }
+
+    [Fact]
     public void A_fold_of_the_liner_that_has_just_come_to_rest_takes_no_code()
     {
         var scene = new Scene().Towel(6.8, seconds: 8);
