@@ -29,7 +29,7 @@ return args switch
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
-    ["trees"] => TreesCommand.Run(24),
+    ["trees"] => TreesCommand.Run(40),
     ["trees", var seeds] when int.TryParse(seeds, out var some) && some > 0 => TreesCommand.Run(some),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),

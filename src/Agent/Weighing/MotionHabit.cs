@@ -62,6 +62,15 @@ internal readonly record struct MotionHabit(double LogForce, double LogMomentum,
             : Likeness.Unknown;
     }
 
+    /// <summary>Adds how much the level moves beside what is usual, and what of that could be rounding and the scale.</summary>
+    public void Show(Signs signs, in Motion motion, in Motion half, double grams)
+    {
+        var known = Mornings >= LeastMornings;
+        var (force, momentum) = known ? (grams * Math.Exp(LogForce), grams * Math.Exp(LogMomentum)) : (double.NaN, double.NaN);
+        signs.Add(motion.Force / force).Add(motion.Momentum / momentum).Add(half.Force / force).Add(half.Momentum / momentum)
+            .Add(motion.ForceNoise / force).Add(motion.MomentumNoise / momentum);
+    }
+
     private static bool IsTold(double log, double least) => Math.Exp(log) > least;
 
     // In spreads from the median.

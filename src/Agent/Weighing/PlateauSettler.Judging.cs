@@ -88,6 +88,7 @@ internal sealed partial class PlateauSettler
             .Add(best.Line.Count / best.Line.Seconds)
             .Add(all.Mean / Grams - 1).Add(all.Slope / Grams - 1).Add(all.Trend / band).Add(sinceArrival)
             .Add(burstsEnded).Add(highest / Grams - 1).Add(best.Line.Roughness);
+        habit.Show(signs, Motion, habit.Mornings < MotionHabit.LeastMornings ? Motion : SteadyMotion(best), Grams);
     }
 
     // Mean of one half of the newest stretch; not a number where that is too few readings.

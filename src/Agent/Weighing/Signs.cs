@@ -20,6 +20,7 @@ internal sealed class Signs
         "stepped", "low plateau", "delay", "fastest rise", "still", "readings a second",
         "whole mean", "whole slope", "whole trend", "since arrival",
         "bursts", "highest", "roughness",
+        "usual force", "usual momentum", "usual force of half", "usual momentum of half", "usual force: noise", "usual momentum: noise",
     ];
 
     private readonly float[] values = new float[Names.Length];

@@ -122,7 +122,7 @@ public sealed class DoubtTests
     [Fact]
     public void A_link_lost_in_the_middle_is_forgiven_when_the_load_then_stands_long_enough()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(4, 194.6, 0.4);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(4, 194.6, 0.4);
         Assert.Empty(scene.Weighings);
         scene.Hold(6, 194.6, 0.4);
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
@@ -132,14 +132,14 @@ public sealed class DoubtTests
     [Fact]
     public void A_chick_lifted_soon_after_the_link_came_back_is_link_lost()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(2, 194.6, 0.4).Lift(194.6);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(2, 194.6, 0.4).Lift(194.6);
         Assert.Equal(["link-lost"], scene.TheWeighing.Reasons);
     }
 
     [Fact]
     public void A_scale_that_started_anew_under_the_chick_gives_no_weight()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(20, 0, 0.4);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(20, 0, 0.4);
         Assert.Equal(["no-tare"], scene.TheWeighing.Reasons);
 
         // Lifted, the pan shows what the chick weighed, below zero; the next one is weighed from there.

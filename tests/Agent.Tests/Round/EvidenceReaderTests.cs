@@ -26,9 +26,9 @@ public sealed class EvidenceReaderTests
         [
             new Scene().Towel().Scan("AM-0147").Chick(186.4).TheWeighing,
             new Scene().Towel().Chick(58.7, 3, noise: 0.15).Scan("CN-0321").Hold(6, 66.9, 0.15).TheWeighing,
-            new Scene().Towel().Scan("AM-0147").Chick(186.4, 1.5).Lift(194.6).TheWeighing,
+            new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Lift(194.6).TheWeighing,
             new Scene().Towel().Chick(186.4, 9).Lift(194.6, rest: 1).Scan("AM-0147").TheWeighing,
-            new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Link(LinkChange.Down).Link(LinkChange.Up).Hold(9, 194.6, 0.4).TheWeighing,
+            new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Link(LinkChange.Up).Hold(9, 194.6, 0.4).TheWeighing,
         ];
         Assert.All(weighings, weighing => Assert.Equal(Text(weighing.Evidence!), Again(EvidenceReader.Read(weighing.Evidence!))));
         Assert.Contains(weighings, weighing => Text(weighing.Evidence!).Contains("\ngap\n", StringComparison.Ordinal));

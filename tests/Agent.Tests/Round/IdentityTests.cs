@@ -27,7 +27,7 @@ public sealed class IdentityTests
     [Fact]
     public void A_different_code_while_the_load_lies_undecided_rejects_the_placing()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Scan("GR-0096").Hold(10, 194.6, 0.4);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Scan("GR-0096").Hold(10, 194.6, 0.4);
         Assert.Equal(["two-codes"], scene.TheWeighing.Reasons);
         Assert.Contains("GR-0096", scene.TheWeighing.Remedy, StringComparison.Ordinal);
     }
@@ -70,7 +70,7 @@ public sealed class IdentityTests
     public void The_scanner_may_run_ahead_of_the_scale_by_half_a_second()
     {
         // The next chick's code is heard while the lines of the last one's lift are still on their way.
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 2).Scan("GR-0096").Lift(194.6).Hold(1, 8.2).Chick(312);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Scan("GR-0096").Lift(194.6).Hold(1, 8.2).Chick(312);
         Assert.Equal("AM-0147", scene.Weighings[0].Chick);
         Assert.Contains(scene.Weighings[0].Reasons[0], (string[])["unsettled", "hand-contact"]);
         Assert.Equal("GR-0096", scene.Weighings[1].Chick);

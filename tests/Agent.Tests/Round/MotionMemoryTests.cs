@@ -61,7 +61,7 @@ public sealed class MotionMemoryTests
         var accepted = new Scene().Towel().Scan("AM-0147").Chick(186.4, noise: 1).TheWeighing;
         Assert.InRange(accepted.Evidence!.Motion!.ForceMicrograms, 200_000, 3_000_000);
         Assert.True(accepted.Evidence.Motion.MomentumMicrograms > 0);
-        Assert.Null(new Scene().Towel().Scan("AM-0147").Chick(186.4, 1.5).Lift(194.6).TheWeighing.Evidence!.Motion);
+        Assert.Null(new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Lift(194.6).TheWeighing.Evidence!.Motion);
     }
 
     [Fact]

@@ -67,7 +67,7 @@ public sealed class TareAfterTests
     [Fact]
     public void A_refused_weighing_keeps_its_tares_and_is_no_look()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Hold(1, 8.2).Chick(186.4, 1.5).Lift(194.6, tare: 9.4, rest: 4);
+        var scene = new Scene().Towel().Scan("AM-0147").Hold(1, 8.2).Chick(186.4, 1).Lift(194.6, tare: 9.4, rest: 4);
         Assert.Equal("rejected", scene.TheWeighing.Verdict);
         Assert.True(TheTare(scene).Slip);
         Assert.Empty(Looks(scene));

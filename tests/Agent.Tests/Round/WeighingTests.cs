@@ -101,7 +101,7 @@ public sealed class WeighingTests
     [Fact]
     public void Lifted_too_early_it_is_refused_and_says_what_to_do()
     {
-        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1.5).Lift(194.6);
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Lift(194.6);
         Assert.Equal("rejected", scene.TheWeighing.Verdict);
         Assert.Contains(scene.TheWeighing.Reasons[0], (string[])["unsettled", "hand-contact"]);
         Assert.NotEmpty(scene.TheWeighing.Remedy!);

@@ -59,5 +59,20 @@ public sealed class MotionHabitTests
     private static Likeness Compare(in MotionHabit habit, double force, double momentum) => habit.Compare(Of(force, momentum), Of(force, momentum), 200);
 
     // Of 200 g, on a scale of 0.1 g.
+    [Fact]
+    public void Its_signs_are_shares_of_what_is_usual_and_nothing_where_too_few_mornings_are_known()
+    {
+        var (motion, half) = (new Motion(0.25, 0.2, 0.05, 0.01), new Motion(0.125, 0.05, 0.05, 0.01));
+        Assert.Equal([0.5f, 2f, 0.25f, 0.5f, 0.1f, 0.1f], Shown(Calm), (shown, asked) => Math.Abs(shown - asked) < 1e-6);
+        Assert.All(Shown(Calm with { Mornings = 2 }), shown => Assert.Equal(Signs.None, shown));
+
+        float[] Shown(MotionHabit habit)
+        {
+            var signs = new Signs();
+            habit.Show(signs, motion, half, 100);
+            return [.. signs.Values];
+        }
+    }
+
     private static Motion Of(double force, double momentum) => new(200 * force, 200 * momentum, 0.03, 0.01);
 }

@@ -50,6 +50,8 @@ public sealed class WrongChanceTests
             ("slow favour", 1, -2), ("stepped", 1, 0), ("delay", 0.2, 0.2),
             ("fastest rise", 0.45, 0.45), ("still", 0.3, 0.3), ("readings a second", 10, 10),
             ("since arrival", 4, 4), ("highest", 0.02, 0.02), ("roughness", 0.2, 0.2),
+            ("usual force", -1, -1), ("usual momentum", -1, -1), ("usual force of half", -1, -1),
+            ("usual momentum of half", -1, -1), ("usual force: noise", -1, -1), ("usual momentum: noise", -1, -1),
         ];
         var signs = new Signs();
         foreach (var name in Signs.Names)

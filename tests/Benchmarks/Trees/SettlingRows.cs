@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Round;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Simulators.Physics;
@@ -29,28 +30,42 @@ internal static class SettlingRows
         ["two chicks at once", "overload", "power lost under load", "unit switched under load", "tub lifted out and put back", "lifted too early"];
 
     /// <summary>So many chicks are further off what is expected than the benchmark's are, by so much (standard deviation of the ratio's logarithm): one that loses, one whose course is not known yet.</summary>
-    private const double FurtherOff = 0.15;
+    private const double FurtherOff = 0.06;
 
     private const double Further = 0.07;
 
+    /// <summary>So many are of other chicks, hands and scales than the benchmark draws.</summary>
+    private const double Varied = 0.5;
+
+    /// <summary>Of so many it is known how they moved on earlier mornings.</summary>
+    private const double Known = 0.35;
+
     private static readonly int SinceLanding = Array.IndexOf(Signs.Names, "since landing");
 
-    public static List<SettlingRow> Of(int placings, ulong seed)
+    /// <param name="isPlain">All are made plain; else half are varied.</param>
+    public static List<SettlingRow> Of(int placings, ulong seed, bool isPlain)
     {
         var drawn = Trials.Draw(placings, seed, null).Where(each => !Other.Contains(each.Placing.Family)).ToArray();
         var rows = new List<SettlingRow>[drawn.Length];
-        Parallel.For(0, drawn.Length, i => rows[i] = Of(drawn[i].Placing, seed + (ulong)drawn[i].Number));
+        Parallel.For(0, drawn.Length, i => rows[i] = Of(drawn[i].Placing, seed + (ulong)drawn[i].Number, isPlain));
         return [.. rows.SelectMany(each => each)];
     }
 
-    private static List<SettlingRow> Of(Placing placing, ulong seed)
+    private static List<SettlingRow> Of(Placing placing, ulong seed, bool isPlain)
     {
         List<SettlingRow> rows = [];
         var random = new SeededRandom(seed);
+        if (isPlain)
+            placing = VariedPlacings.MakePlain(placing, random);
+        else if (random.Chance(Varied))
+            placing = VariedPlacings.Vary(placing, random);
+        MotionMemory? motions = null;
+        if (random.Chance(Known))
+            (placing, motions) = EarlierMornings.Of(placing, random);
         var truth = placing.Truth;
         var expected = random.Chance(FurtherOff) ? truth.NetGrams * Math.Exp(Further * random.Normal()) : placing.ExpectedGrams;
         var band = truth.Band(placing.Scale.DivisionGrams);
-        PlayedStation.Events(placing with { ExpectedGrams = expected }, [.. placing.Readings()], newSettler: () => new WatchedSettler((grams, signs) =>
+        PlayedStation.Events(placing with { ExpectedGrams = expected }, [.. placing.Readings()], motions, () => new WatchedSettler((grams, signs) =>
         {
             if (random.Chance(signs[SinceLanding] > SoonSeconds ? Late : Soon))
                 rows.Add(new SettlingRow { Signs = [.. signs], Wrong = !(truth.MustRecord || truth.MayRecord) || !(Math.Abs(grams - truth.NetGrams) <= band) });

@@ -13,19 +13,23 @@ internal static class TreesCommand
 {
     private const int Placings = 4000;
 
-    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 24).Select(seed => (ulong)seed)];
+    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 40).Select(seed => (ulong)seed)];
 
+    private static readonly ulong[] PlainSeeds = [.. Enumerable.Range(141, 10).Select(seed => (ulong)seed)];
+
+    /// <param name="seeds">At most 40; a quarter as many more are made plain (<see cref="VariedPlacings.MakePlain"/>).</param>
     public static int Run(int seeds)
     {
         List<SettlingRow> rows = [];
-        foreach (var seed in Seeds.Take(seeds))
+        ulong[] drawn = [.. Seeds.Take(seeds), .. PlainSeeds.Take(seeds / 4)];
+        foreach (var seed in drawn)
         {
-            rows.AddRange(SettlingRows.Of(Placings, seed));
+            rows.AddRange(SettlingRows.Of(Placings, seed, PlainSeeds.Contains(seed)));
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"seed {seed}: {rows.Count} evaluations, {rows.Count(row => row.Wrong)} of them wrong"));
         }
 
         var (model, scores) = Fit(rows);
-        var text = TreesFile.Text(model, rows.Count, seeds * Placings);
+        var text = TreesFile.Text(model, rows.Count, drawn.Length * Placings);
         var read = Agent.Weighing.Trees.Read(new StringReader(text));
         var difference = rows.Zip(scores).Max(each => Math.Abs(read.Sum(each.First.Signs) - each.Second));
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"The file as it is read and the library's own sums differ by {difference:0.0e0} at most."));
@@ -43,9 +47,9 @@ internal static class TreesCommand
         {
             LabelColumnName = nameof(SettlingRow.Wrong),
             FeatureColumnName = nameof(SettlingRow.Signs),
-            NumberOfIterations = 400,
+            NumberOfIterations = 600,
             NumberOfLeaves = 31,
-            LearningRate = 0.06,
+            LearningRate = 0.05,
             MinimumExampleCountPerLeaf = 100,
             Sigmoid = 1,
             Seed = 1,
