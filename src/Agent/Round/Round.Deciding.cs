@@ -118,11 +118,10 @@ internal sealed partial class Round
     // What came onto the liner was a hovering hand's doing after all, if the weight with it is twenty times likelier than without.
     private bool WasLaid(Load coded, in Measured weight, DateTimeOffset at)
     {
-        const double DaySpread = 0.035;
+        const double Likelier = 20;
         if (weight.Tare is not { Laid: > 0 } tare || context.Decisions.Expected(coded.Code!, at) is not { } expected)
             return true;
-        var (without, with) = (Math.Log(Math.Max(weight.Grams, 1e-3) / expected), Math.Log((weight.Grams + tare.Laid) / expected));
-        return without * without - with * with < 2 * DaySpread * DaySpread * Math.Log(20);
+        return DaySpread.LogOdds(weight.Grams + tare.Laid, weight.Grams, expected) < Math.Log(Likelier);
     }
 
     private bool LikeALiner(double grams) => pan.Liners.Any(liner => Math.Abs(liner - grams) < Math.Max(1.5, 0.1 * liner));

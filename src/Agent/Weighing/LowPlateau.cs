@@ -7,18 +7,11 @@ internal readonly record struct LowPlateau(double Grams, bool IsStill)
 {
     public static LowPlateau None { get; } = new(double.NaN, false);
 
-    /// <summary>Relative spread of a chick's weight about what is expected, from day to day.</summary>
-    private const double DaySpread = 0.035;
-
     /// <summary>Odds at which the lower level is taken for no part of the chick.</summary>
     private const double Odds = 100;
 
     /// <summary>Whether a load is too heavy by just this level.</summary>
     /// <param name="net">The load, this level included, in grams.</param>
     /// <param name="expected">What the chick should weigh, in grams.</param>
-    public bool MakesUp(double net, double expected)
-    {
-        var (with, without) = (Math.Log(net / expected), Math.Log(Math.Max(net - Grams, 1e-3) / expected));
-        return with > 0 && with * with - without * without > 2 * DaySpread * DaySpread * Math.Log(Odds);
-    }
+    public bool MakesUp(double net, double expected) => net > expected && DaySpread.LogOdds(net - Grams, net, expected) > Math.Log(Odds);
 }

@@ -12,11 +12,6 @@ namespace CaptureAgent.Benchmarks.Known;
 /// <param name="temperament">Its own; each morning it is somewhat livelier or stiller.</param>
 internal sealed class KnownChick(SeededRandom random, double grams, Temperament temperament, ScaleSpecification scale)
 {
-    /// <summary>Spread of the natural logarithm of its forces from morning to morning (a choice; no source).</summary>
-    private const double Mood = 0.25;
-
-    private const double Growth = 1.05;
-
     /// <summary>What happens, with its weight in the draw.</summary>
     public static IReadOnlyList<(string Name, double Weight)> Kinds { get; } =
     [
@@ -31,9 +26,9 @@ internal sealed class KnownChick(SeededRandom random, double grams, Temperament 
     /// <param name="kind">One of <see cref="Kinds"/>.</param>
     public Placing On(int morning, string kind, ulong seed)
     {
-        var mood = Math.Exp(Mood * random.Normal());
-        var today = kind == "asleep today" ? Temperament.Sleeper(random) : temperament with { ShuffleForce = temperament.ShuffleForce * mood, BreathForce = temperament.BreathForce * mood };
-        var draft = new PlacingDraft(random, grams * Math.Pow(Growth, morning), today, scale).LayLiner();
+        var awake = Mornings.InMood(temperament, random);
+        var today = kind == "asleep today" ? Temperament.Sleeper(random) : awake;
+        var draft = new PlacingDraft(random, grams * Math.Pow(Mornings.Growth, morning), today, scale).LayLiner();
         return kind switch
         {
             "still hand near the weight, then let go" => Finish(draft.Lower(Near(), random.Between(2, 5), random.LogBetween(0.0002, 0.001)).LetGo(), kind, seed),
@@ -50,12 +45,11 @@ internal sealed class KnownChick(SeededRandom random, double grams, Temperament 
 
     private double Near() => random.Pick(-1, 1) * random.Between(0.008, 0.03);
 
-    // Physiological tremor: 5 to 10 Hz (from memory); its size on a pan is a guess.
     private PlacingDraft Trembling(PlacingDraft draft)
     {
         var from = draft.Now;
         draft.Lower(Near(), random.Between(2, 5), random.LogBetween(0.0002, 0.003));
-        return draft.Add(new Hum(from, draft.Now - from, draft.ChickGrams * random.LogBetween(0.001, 0.008), random.Between(5, 10)));
+        return draft.Add(Mornings.Tremor(from, draft.Now - from, draft.ChickGrams, random));
     }
 
     private Placing Finish(PlacingDraft draft, string kind, ulong seed) =>

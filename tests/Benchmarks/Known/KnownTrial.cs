@@ -43,9 +43,8 @@ internal sealed record KnownTrial(Placing Placing, string Temper, Answer? Withou
         {
             for (var i = 0; i < Chicks; i++)
             {
-                var weighing = Play(chicks[i].On(morning, Draw(random), random.NextUInt64()), []).LastOrDefault(told => told.Verdict == "accepted");
-                if (weighing?.Evidence?.Motion is { } motion)
-                    rows.Add((i, new MotionRow(weighing.Id, Code(i), weighing.Day.AddDays(morning - Taught), "scale", (long)(weighing.Grams!.Value * 1000), motion)));
+                if (Mornings.Motion(Play(chicks[i].On(morning, Draw(random), random.NextUInt64()), []), Code(i), morning - Taught) is { } row)
+                    rows.Add((i, row));
             }
         }
 

@@ -1,5 +1,5 @@
-using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Benchmarks.Known;
 using CaptureAgent.Benchmarks.Settle;
 using CaptureAgent.Simulators.Physics;
 using CaptureAgent.Simulators.Physics.Chicks;
@@ -13,43 +13,29 @@ namespace CaptureAgent.Benchmarks.Trees;
 /// <summary>The motion that a station would know of a placing's chick from earlier mornings on its scale.</summary>
 internal static class EarlierMornings
 {
-    /// <summary>Spread of the natural logarithm of a chick's forces from morning to morning (a choice; no source).</summary>
-    private const double Mood = 0.25;
-
     /// <summary>The share of chicks that move as others do today.</summary>
     private const double Unlike = 0.04;
-
-    private const double Growth = 1.05;
 
     /// <summary>The placing on a morning of another mood, and the motions of mornings before.</summary>
     public static (Placing Placing, MotionMemory Known) Of(Placing placing, SeededRandom random)
     {
         var own = placing.Loads.First(load => load.Id == PlacingDraft.Chick).Temperament!;
-        var today = random.Chance(Unlike) ? Temperament.Sleeper(random) : InMood(own, random);
+        var today = random.Chance(Unlike) ? Temperament.Sleeper(random) : Mornings.InMood(own, random);
         List<MotionRow> rows = [];
         for (var days = random.Pick(3, 4, 5, 6, 7); days > 0; days--)
         {
-            if (Moved(placing, InMood(own, random), days, random) is { } row)
+            if (Moved(placing, Mornings.InMood(own, random), days, random) is { } row)
                 rows.Add(row);
         }
 
         return (placing with { Loads = [.. placing.Loads.Select(load => load.Id == PlacingDraft.Chick ? load with { Temperament = today } : load)] }, new MotionMemory(rows));
     }
 
-    private static Temperament InMood(Temperament own, SeededRandom random)
-    {
-        var mood = Math.Exp(Mood * random.Normal());
-        return own with { ShuffleForce = own.ShuffleForce * mood, BreathForce = own.BreathForce * mood };
-    }
-
     private static MotionRow? Moved(Placing today, Temperament temperament, int days, SeededRandom random)
     {
-        var grams = today.Truth.NetGrams / Math.Pow(Growth, days);
+        var grams = today.Truth.NetGrams / Math.Pow(Mornings.Growth, days);
         var placing = new PlacingDraft(random, grams, temperament, today.Scale).LayLiner().Lower().LetGo(random.Between(10, 16)).Lift()
             .Build(today.Family, random.NextUInt64(), mustRecord: true, mayRecord: true);
-        var told = PlayedStation.Events(placing, [.. placing.Readings()]).OfType<WeighingEvent>().LastOrDefault(each => each.Verdict == "accepted");
-        return told?.Evidence?.Motion is { } motion
-            ? new MotionRow(told.Id, PlayedStation.Chick, told.Day.AddDays(-days), "scale", (long)(told.Grams!.Value * 1000), motion)
-            : null;
+        return Mornings.Motion(PlayedStation.Events(placing, [.. placing.Readings()]), PlayedStation.Chick, -days);
     }
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Benchmarks.Known;
 using CaptureAgent.Simulators.Physics;
 using CaptureAgent.Simulators.Physics.Chicks;
 using CaptureAgent.Simulators.Physics.Pan;
@@ -70,9 +71,7 @@ internal static class VariedPlacings
             return placing.Actions.Select(action => action == lowered ? lowered with { Support = 0, Unsteadiness = 0 } : action);
         if (next.Support != 0)
             return placing.Actions.Select(action => action == lowered ? lowered with { Support = random.Pick(-1, 1) * random.Between(0.01, 0.06) } : action);
-
-        // Physiological tremor: 5 to 10 Hz (from memory); its size on a pan is a guess.
-        return placing.Actions.Append(new Hum(lowered.At, next.At - lowered.At, placing.Truth.NetGrams * random.LogBetween(0.001, 0.008), random.Between(5, 10)));
+        return placing.Actions.Append(Mornings.Tremor(lowered.At, next.At - lowered.At, placing.Truth.NetGrams, random));
     }
 
     private static ScaleSpecification Vary(ScaleSpecification scale, SeededRandom random) => scale with
