@@ -352,7 +352,7 @@ internal sealed partial class Pan
             return;
         fitted = recent.LastSeconds;
         var tail = Rest!.Since - StillSeconds;
-        var (level, uncertainty, moment) = TryFitTare(Span, Math.Max(notBefore, tail)) && settling.Error < Division
+        var (level, uncertainty, moment) = TryFitTare(Span, Math.Max(notBefore, tail)) && settling.Error < Division && IsEndOf(window)
             ? (settling.Level, WithRounding(settling.Error, window.Deviation), settling.Moment)
             : (window.Median, TareUncertainty(window), window.Moment);
         Rest = Rest with { Grams = tracking.Follow(Rest.Grams, level, recent.LastSeconds, Division, InEquilibrium()), Uncertainty = uncertainty, Moment = moment };
@@ -360,6 +360,9 @@ internal sealed partial class Pan
             bare = Rest.Grams;
         Learn(window);
     }
+
+    // A thing that was laid down with a swing comes to rest from above; a tail through both its halves would end below all that was read since.
+    private bool IsEndOf(in Window window) => Math.Abs(settling.Level - window.Median) <= Math.Max(Division, window.Range);
 
     private double TareUncertainty(in Window window) => WithRounding(Math.Sqrt(recent.VarianceOfMean(window.Count)), window.Deviation);
 

@@ -76,6 +76,29 @@ public sealed class LinerTests
     }
 
     [Fact]
+    public void A_tub_that_was_put_down_with_a_swing_is_not_tared_below_all_that_was_read_since()
+    {
+        // One simulated tub of 139.6 g on a slow scale of 2 g, seconds and grams: a tail through its rise and its rest would end at 134.
+        ReadOnlySpan<(double At, int Grams)> shown =
+        [
+            (0.827, 0), (0.934, 0), (1.060, 0), (1.244, 10), (1.292, 18), (1.426, 54), (1.554, 86), (1.707, 110), (1.811, 122), (1.964, 130), (2.048, 134),
+            (2.179, 136), (2.334, 138), (2.436, 138), (2.506, 138), (2.699, 138), (2.776, 138), (2.944, 138), (3.051, 138), (3.189, 140), (3.330, 140),
+            (3.440, 140), (3.560, 140), (3.685, 138), (3.793, 140), (3.911, 140), (4.068, 140), (4.143, 140), (4.315, 140), (4.442, 140), (4.615, 138),
+            (4.691, 140), (4.835, 140), (4.938, 140),
+        ];
+        var scene = new Scene(options => options.Devices[0].DivisionGrams = 2).Hold(1, 0);
+        var before = shown[0].At - 0.1;
+        foreach (var (at, grams) in shown)
+        {
+            scene.Say(Scene.HeaderComma(grams, moving: false), at - before);
+            before = at;
+        }
+
+        Assert.All(scene.Events.OfType<TareEvent>(), tare => Assert.InRange(tare.Grams, 137m, 141m));
+        Assert.NotEmpty(scene.Events.OfType<TareEvent>());
+    }
+
+    [Fact]
     public void A_hatchling_lighter_than_the_towel_is_weighed_on_it()
     {
         var ledger = Scene.Nursery(("LB-0008", "2026-03-01", 4.1m));
