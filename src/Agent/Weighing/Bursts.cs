@@ -74,6 +74,7 @@ internal sealed class Bursts
         return false;
     }
 
+    // What is on its way back, behind a slow filter perhaps, has not gone elsewhere.
     private bool Elsewhere(double level, double limit)
     {
         double least = double.MaxValue, most = double.MinValue;
@@ -84,7 +85,7 @@ internal sealed class Bursts
             if (most - least > limit)
                 return false;
             if (Held - i >= 3 && moments[Held - 1] - moments[i] >= StepSeconds)
-                return least > level + limit / 2 || most < level - limit / 2;
+                return (least > level + limit / 2 || most < level - limit / 2) && Math.Abs(grams[Held - 1] - level) > Math.Abs(grams[i] - level) - limit / 8;
         }
 
         return false;

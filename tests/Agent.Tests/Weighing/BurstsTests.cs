@@ -10,6 +10,9 @@ public sealed class BurstsTests
     public void What_comes_back_is_a_burst() => Assert.Equal(Passage.EndsBurst, Play(i => i is > 5 and < 15 ? 186 + 30 * Math.Sin(i * 2) : 186));
 
     [Fact]
+    public void What_comes_back_behind_a_slow_filter_is_a_burst() => Assert.Equal(Passage.EndsBurst, Play(i => i > 5 ? 186 + 30 * Math.Exp((6 - i) * 0.2) : 186));
+
+    [Fact]
     public void What_stays_elsewhere_is_a_step() => Assert.Equal(Passage.EndsStep, Play(i => i > 5 ? 150 : 186));
 
     [Fact]
