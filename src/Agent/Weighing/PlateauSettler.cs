@@ -29,7 +29,7 @@ internal sealed partial class PlateauSettler : ISettler
     private MotionHabit habit;
     private FilterDelay delay;
     private int segment;
-    private double segmentMoment, expected, evaluated, scatter, averaging, rounding;
+    private double segmentMoment, expected, evaluated, scatter, averaging, told, rounding;
     private double usualSince = double.NaN, agreedSince = double.NaN, highest;
     private int burstsEnded;
     private bool resumed;
@@ -38,7 +38,7 @@ internal sealed partial class PlateauSettler : ISettler
 
     public double Grams { get; private set; }
 
-    public double StandardError => Math.Sqrt(averaging * averaging + rounding * rounding);
+    public double StandardError => Math.Sqrt(told * told + rounding * rounding);
 
     public bool Lively { get; private set; }
 
@@ -81,7 +81,7 @@ internal sealed partial class PlateauSettler : ISettler
         signs.Clear();
         State = SettleState.Moving;
         Grams = double.NaN;
-        averaging = double.NaN;
+        told = averaging = double.NaN;
         rounding = 0;
         Motion = default;
         usualSince = double.NaN;
@@ -156,7 +156,7 @@ internal sealed partial class PlateauSettler : ISettler
         for (var i = 0; i < bursts.Held; i++)
             Append(bursts[i].Moment, bursts[i].Grams);
         bursts.Clear();
-        averaging = double.NaN;
+        told = averaging = double.NaN;
     }
 
     private void Evaluate()
