@@ -65,7 +65,7 @@ internal sealed partial class PlateauSettler
         if (wrong.IsSmall(signs, now, now - hand.Landed) && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= AgreedSeconds)
             State = SettleState.Settled;
         else if (State == SettleState.Settled)
-            State = SettleState.Contact;
+            State = SettleState.Moving;
     }
 
     // Of two estimates of one error the greater decides. Told for good it would be too large: of an animal's smooth motion by half again, of what is rough by nothing (found on simulated chicks).

@@ -56,6 +56,25 @@ public sealed class PlateauSettlerTests
     }
 
     [Fact]
+    public void What_no_hand_holds_back_any_more_is_told_as_motion()
+    {
+        // Plain noise 3 % below what is expected: once the rules have excluded a hand, the chance of a wrong record still asks for more.
+        var settler = Started(0.1);
+        settler.Expect(192);
+        var random = new Random(1);
+        List<SettleState> states = [];
+        while (states.Count < 300 && settler.State != SettleState.Settled)
+        {
+            settler.Add(states.Count * Interval, 186.4 + 0.3 * Gauss(random));
+            states.Add(settler.State);
+        }
+
+        Assert.Equal(SettleState.Settled, states[^1]);
+        Assert.Contains(SettleState.Contact, states);
+        Assert.Contains(SettleState.Moving, states[states.LastIndexOf(SettleState.Contact)..]);
+    }
+
+    [Fact]
     public void A_step_starts_the_weight_anew()
     {
         var settler = Started(0.1);
