@@ -29,6 +29,12 @@ internal sealed class Score
     /// <summary>Of those that must be recorded: nothing accepted.</summary>
     public int Missed { get; private set; }
 
+    /// <summary>Of those that must be recorded: the cautious oracle became sure of them before the hands came back.</summary>
+    public int Weighable { get; private set; }
+
+    /// <summary>Of those: nothing accepted.</summary>
+    public int MissedWeighable { get; private set; }
+
     public double RightShare => Share(Right, MustRecord);
 
     public double WrongShare => Share(Wrong, Placings);
@@ -36,6 +42,8 @@ internal sealed class Score
     public double GrossShare => Share(Gross, Placings);
 
     public double MissedShare => Share(Missed, MustRecord);
+
+    public double MissedWeighableShare => Share(MissedWeighable, Weighable);
 
     /// <summary>Seconds from release to decision, of the right ones among those that must be recorded for which the oracle became sure too.</summary>
     public double Seconds(double share) => Quantile(seconds, share);
@@ -81,9 +89,12 @@ internal sealed class Score
     {
         Placings++;
         MustRecord += trial.Truth.MustRecord ? 1 : 0;
+        var isWeighable = trial.Truth.MustRecord && trial.Bound?.Cautious is not null;
+        Weighable += isWeighable ? 1 : 0;
         if (trial.Answers[method] is not { } answer)
         {
             Missed += trial.Truth.MustRecord ? 1 : 0;
+            MissedWeighable += isWeighable ? 1 : 0;
             return;
         }
 

@@ -41,8 +41,9 @@ internal static class Listing
         var bound = trial.Bound?.Stop is { } stop
             ? string.Create(CultureInfo.InvariantCulture, $"oracle {stop.Grams:0.00} g at {stop.At:0.0} s")
             : "oracle never sure";
+        var cautious = trial.Bound?.Cautious is { } sure ? string.Create(CultureInfo.InvariantCulture, $"cautious at {sure.At:0.0} s") : "cautious never sure";
         return string.Create(CultureInfo.InvariantCulture, $"""
-            #{trial.Number} {trial.Placing.Family} ({due}): truth {truth.NetGrams:0.00} g, band {trial.Band:0.00} g, d {scale.DivisionGrams} g, {scale.SampleHertz} Hz, filter {scale.FilterSeconds:0.00} s × {scale.FilterOrder}, hands off {truth.HandsOffAt:0.0} to {truth.HandsBackAt:0.0} s, code {trial.Placing.CodeAt:0.0} s, expected {trial.Placing.ExpectedGrams:0.0} g; said {trial.Said}{off}; {bound}
+            #{trial.Number} {trial.Placing.Family} ({due}): truth {truth.NetGrams:0.00} g, band {trial.Band:0.00} g, d {scale.DivisionGrams} g, {scale.SampleHertz} Hz, filter {scale.FilterSeconds:0.00} s × {scale.FilterOrder}, hands off {truth.HandsOffAt:0.0} to {truth.HandsBackAt:0.0} s, code {trial.Placing.CodeAt:0.0} s, expected {trial.Placing.ExpectedGrams:0.0} g; said {trial.Said}{off}; {bound}, {cautious}
             """);
     }
 }
