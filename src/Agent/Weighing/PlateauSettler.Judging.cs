@@ -68,7 +68,7 @@ internal sealed partial class PlateauSettler
             State = SettleState.Moving;
     }
 
-    // Of two estimates of one error the greater decides. Told for good it would be too large: of an animal's smooth motion by half again, of what is rough by nothing (found on simulated chicks).
+    // Of two estimates of one error the greater decides. As an uncertainty it would be too large: of an animal's smooth motion by half, of what is rough not at all (found on simulated chicks).
     private static double Told(double greater, double less, double rough)
     {
         const double Share = 0.5;
