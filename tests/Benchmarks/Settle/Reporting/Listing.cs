@@ -38,12 +38,12 @@ internal static class Listing
         var scale = trial.Placing.Scale;
         var due = truth.MustRecord ? "must" : truth.MayRecord ? "may" : "must not";
         var off = trial.Answers[Methods.Station] is { } answer ? $", off by {(trial.Error(answer) / trial.Band).ToString("0.00", CultureInfo.InvariantCulture)} bands" : "";
-        var bound = trial.Bound?.Stop is { } stop
-            ? string.Create(CultureInfo.InvariantCulture, $"oracle {stop.Grams:0.00} g at {stop.At:0.0} s")
-            : "oracle never sure";
-        var cautious = trial.Bound?.Cautious is { } sure ? string.Create(CultureInfo.InvariantCulture, $"cautious at {sure.At:0.0} s") : "cautious never sure";
         return string.Create(CultureInfo.InvariantCulture, $"""
-            #{trial.Number} {trial.Placing.Family} ({due}): truth {truth.NetGrams:0.00} g, band {trial.Band:0.00} g, d {scale.DivisionGrams} g, {scale.SampleHertz} Hz, filter {scale.FilterSeconds:0.00} s × {scale.FilterOrder}, hands off {truth.HandsOffAt:0.0} to {truth.HandsBackAt:0.0} s, code {trial.Placing.CodeAt:0.0} s, expected {trial.Placing.ExpectedGrams:0.0} g; said {trial.Said}{off}; {bound}, {cautious}
+            #{trial.Number} {trial.Placing.Family} ({due}): truth {truth.NetGrams:0.00} g, band {trial.Band:0.00} g, d {scale.DivisionGrams} g, {scale.SampleHertz} Hz, filter {scale.FilterSeconds:0.00} s × {scale.FilterOrder}, hands off {truth.HandsOffAt:0.0} to {truth.HandsBackAt:0.0} s, code {trial.Placing.CodeAt:0.0} s, expected {trial.Placing.ExpectedGrams:0.0} g; said {trial.Said}{off}; {Sure("oracle", trial.Bound?.Stop)}, {Sure("cautious oracle", trial.Bound?.Cautious)}
             """);
     }
+
+    private static string Sure(string oracle, Answer? stop) => stop is { } answer
+        ? string.Create(CultureInfo.InvariantCulture, $"{oracle} {answer.Grams:0.00} g at {answer.At:0.0} s")
+        : $"{oracle} never sure";
 }

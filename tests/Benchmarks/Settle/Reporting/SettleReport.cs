@@ -24,7 +24,7 @@ internal static class SettleReport
 
             - Right: within the band, which is the greater of one division and 0.3 %. Wrong: outside it, or accepted though it must not be.
             - Missed: of the {station.MustRecord} that must be recorded the cautious oracle, which knows when the hands were off, is sure of {station.Weighable} before they come
-              back; the others are restless chicks on scales of few readings. Of these {station.Weighable} the agent missed {station.MissedWeighable}, of the others {station.Missed - station.MissedWeighable}.
+              back. Of these the agent missed {station.MissedWeighable}, of the others {station.Missed - station.MissedWeighable}.
             - Seconds: from the end of the release to the decision, of the right ones that must be recorded; the oracle's over the same placings. A station cannot
               decide before the code is scanned, which in 40 % of the placings is half a second to three seconds after the release; neither baselines nor oracle wait for it.
               Of those coded before the release alone the agent's median is {coded.Seconds(0.5):0.00} s, {coded.Seconds(0.5) / coded.CautiousSeconds(0.5):0.00} × the cautious oracle's.
