@@ -29,7 +29,7 @@ return args switch
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
-    ["trees"] => TreesCommand.Run(40),
+    ["trees"] => TreesCommand.Run(80),
     ["trees", var seeds] when int.TryParse(seeds, out var some) && some > 0 => TreesCommand.Run(some),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
@@ -61,9 +61,9 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
                             is written. --list tells the wrong and missed ones, --dump N the readings of placing N
-          trees [SEEDS]     fits the trees that tell the chance of a wrong record to simulated placings (4000 of each of forty
+          trees [SEEDS]     fits the trees that tell the chance of a wrong record to simulated placings (4000 of each of eighty
                             seeds unless told otherwise, and a quarter as many plain ones) and writes
-                            src/Agent/Weighing/settling-trees.tsv (half an hour and more)
+                            src/Agent/Weighing/settling-trees.tsv (an hour and more)
           answers           from the commit to the tone's first samples at the loudspeaker's program (about a minute)
           page              from the commit to the pixels in a browser, the first load on a throttled phone, and what fifty
                             open pages cost (about eight minutes; needs Chromium)

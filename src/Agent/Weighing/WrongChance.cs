@@ -45,14 +45,17 @@ internal sealed class WrongChance
         return 1 / (1 + Math.Exp(-odds)) < Allowed(landed);
     }
 
-    // Of those that settle soon next to none may be wrong, for there are many; of who has not settled for long more is allowed, for else it is not weighed at all.
+    // Of those that settle soon next to none may be wrong, for there are many. Who has not settled as soon as most is likelier to be held, and can wait;
+    // of who has not settled for long more is allowed, for else it is not weighed at all.
     private static double Allowed(double landed)
     {
-        const double Soon = 0.011;
+        const double AtOnce = 0.011;
+        const double Soon = 0.008;
         const double Late = 0.15;
+        const double MostSeconds = 7.5;
         const double SoonSeconds = 10;
         const double LateSeconds = 20;
-        return Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1));
+        return landed < MostSeconds ? AtOnce : Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1));
     }
 
     private static Trees Read()

@@ -13,11 +13,11 @@ internal static class TreesCommand
 {
     private const int Placings = 4000;
 
-    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 40).Select(seed => (ulong)seed)];
+    private static readonly ulong[] Seeds = [.. Enumerable.Range(101, 80).Select(seed => (ulong)seed)];
 
-    private static readonly ulong[] PlainSeeds = [.. Enumerable.Range(141, 10).Select(seed => (ulong)seed)];
+    private static readonly ulong[] PlainSeeds = [.. Enumerable.Range(181, 20).Select(seed => (ulong)seed)];
 
-    /// <param name="seeds">At most 40; a quarter as many more are made plain (<see cref="VariedPlacings.MakePlain"/>).</param>
+    /// <param name="seeds">At most 80; a quarter as many more are made plain (<see cref="VariedPlacings.MakePlain"/>).</param>
     public static int Run(int seeds)
     {
         List<SettlingRow> rows = [];
