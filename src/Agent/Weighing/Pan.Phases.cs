@@ -9,7 +9,7 @@ internal sealed partial class Pan
             return PanChange.None;
 
         WatchUnrest(window);
-        if (IsStill(window) || NearlyStill(ref window))
+        if (IsStill(window) || NearlyStill(ref window) || HumsStill(ref window))
         {
             movingSince = double.NaN;
             var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
@@ -48,7 +48,7 @@ internal sealed partial class Pan
         if (window.Count < LeastReadings)
             return;
         var unrest = UnrestShare * recent.MedianDistance(window.Count);
-        if (unrest <= MostUnrest && window.Range <= 5 * unrest && Math.Abs(window.Median) <= Math.Max(Division, unrest))
+        if (unrest <= MostUnrest && window.Range <= 5 * unrest && Math.Abs(window.Median) <= Least)
             stillDeviation = Math.Max(stillDeviation, unrest);
     }
 
@@ -273,6 +273,19 @@ internal sealed partial class Pan
             && Math.Abs(window.Mean - near) < Least
             && Math.Abs(window.Change) < Math.Max(Division, window.Deviation)
             && !suspect;
+    }
+
+    // Few readings of the bare pan were seen, and those strayed: what strays a while about one level no more than a fan can make it is the liner, and the fan.
+    private bool HumsStill(ref Window window)
+    {
+        const double Span = 2.5;
+        const int LeastReadings = 5;
+        if (before is not null || !double.IsNaN(bare) || recent.OpeningRange < 2 * Division || !recent.TryWindow(Span, notBefore, out var longer)
+            || longer.Count < LeastReadings || longer.Deviation > MostUnrest || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
+            return false;
+        window = longer;
+        stillDeviation = Math.Max(stillDeviation, longer.Deviation);
+        return true;
     }
 
     // Not still yet, for a slow filter's tail is not over; but its end is known.

@@ -19,6 +19,9 @@ internal sealed class Recent
     /// <summary>Root mean square of the opening's readings, in grams; zero where they stray to one side alone, as they do where something lands.</summary>
     public double OpeningScatter => openingLowest < 0 && openingHighest > 0 ? Math.Sqrt(openingSquares / opening) : 0;
 
+    /// <summary>How far the opening's readings, and zero, lie apart, in grams.</summary>
+    public double OpeningRange => openingHighest - openingLowest;
+
     public int Count => (int)Math.Min(count, Capacity);
 
     public double LastSeconds => count == 0 ? double.NaN : seconds[(count - 1) & Mask];

@@ -42,6 +42,39 @@ public sealed class UnrestTests
     }
 
     [Fact]
+    public void Two_readings_of_the_bare_pan_that_stray_let_a_liner_that_strays_on_about_one_level_be_the_tare()
+    {
+        // One simulated placing: a hum of 15 Hz read twice a second, of which the bare pan showed nothing but its first two readings.
+        var pan = Shown(0.5, 0, 0.2, 2.5, 7.3, 8.0, 7.7, 7.9, 7.6, 7.6, 8.1, 8.0, 7.8);
+        Assert.True(pan.Rest is { Lined: true });
+        Assert.Equal(7.8, pan.Rest.Grams, 0.2);
+    }
+
+    [Fact]
+    public void What_strays_by_more_than_a_fan_makes_of_a_liner_is_none()
+    {
+        var pan = Shown(0.5, 0, 0.2, 2.5, 7.3, 8.4, 7.0, 8.6, 7.2, 8.5, 7.1, 8.4, 7.3);
+        Assert.False(pan.Rest is { Lined: true });
+    }
+
+    [Fact]
+    public void A_hum_of_which_a_pan_shows_one_side_more_than_the_other_is_a_fans_still()
+    {
+        // One simulated placing: a hum of 16 Hz read eight times a second; seconds and grams.
+        ReadOnlySpan<(double At, double Grams)> shown =
+        [
+            (0.011, 0), (0.193, -0.3), (0.319, -0.5), (0.422, -0.5), (0.549, -0.6), (0.700, 0.4), (0.823, 0.5), (0.926, -0.8), (1.078, 0.9), (1.163, 0.1),
+            (1.320, 4.1), (1.438, 6.5), (1.552, 6.1), (1.682, 6.7), (1.797, 6.1), (1.919, 5.9), (2.080, 6.6), (2.187, 7.4), (2.303, 7.0), (2.444, 7.3),
+            (2.575, 6.5), (2.688, 7.4), (2.822, 6.7), (2.954, 6.1), (3.080, 6.0), (3.211, 5.8), (3.316, 6.6), (3.421, 7.4), (3.577, 5.8), (3.695, 5.9),
+        ];
+        var pan = new Pan(() => new PlateauSettler()) { Division = 0.1 };
+        foreach (var (at, grams) in shown)
+            Show(pan, at, grams);
+        Assert.True(pan.Rest is { Lined: true });
+        Assert.Equal(6.5, pan.Rest.Grams, 0.3);
+    }
+
+    [Fact]
     public void The_beginning_of_a_landing_is_no_fan()
     {
         var pan = Shown(0.5, 0, 0, 0.3, 5.9, 9.6, 12.2, 13, 13.4, 13.6, 13.7);
