@@ -12,29 +12,44 @@ internal sealed partial class Pan
         if (IsStill(window) || NearlyStill(ref window) || HumsStill(ref window))
         {
             movingSince = double.NaN;
-            var above = window.Median - (double.IsNaN(bare) ? 0 : bare);
+            var above = window.Median - BareLevel;
             if (above > HeaviestLiner && before is null || !suspect && before is { } last && window.Median - last.Grams > HeaviestLiner)
                 return Found(seconds, window);
             if (double.IsNaN(fastestRise) && before is null && above > Math.Max(Least, FewestDivisions * Division))
-                fastestRise = recent.NewestRise(double.IsNaN(bare) ? 0 : bare, window.Median);
+                fastestRise = recent.NewestRise(BareLevel, window.Median);
             var wasSuspect = suspect;
             SetRest(window.Median, window, lined: above > Least);
             return ConsiderDoubt(wasSuspect) | Announce();
         }
 
-        if (IsSettling(notBefore) && (before is null ? settling.Level - (double.IsNaN(bare) ? 0 : bare) <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
+        if (IsSettling(notBefore) && (before is null ? settling.Level - BareLevel <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
         {
             movingSince = double.NaN;
             var wasSuspect = suspect;
-            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - (double.IsNaN(bare) ? 0 : bare) > Least);
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - BareLevel > Least);
             isSettling = true;
             return ConsiderDoubt(wasSuspect) | Announce();
         }
 
+        if (before is null && CutOff() is { } tail)
+        {
+            isCovered = true;
+            if (EndOf(tail) is { } end)
+            {
+                movingSince = double.NaN;
+                SetRest(end.Level, WithRounding(end.Error, stillDeviation), end.Moment, lined: true);
+                return Announce() | InRest(seconds, lastGrams);
+            }
+        }
+
         if (double.IsNaN(movingSince))
-            movingSince = seconds;
-        return seconds - movingSince > FoundSeconds && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+            (movingSince, isCovered) = (seconds, false);
+        var patience = before is null && !isCovered && ComesToRest(window) ? RestlessSeconds : FoundSeconds;
+        return seconds - movingSince > patience && window.Mean > Least ? Found(seconds, window) : PanChange.None;
     }
+
+    // In one direction: a tail behind a slow filter.
+    private bool ComesToRest(in Window window) => window.Range <= Math.Max(Least, 2.5 * Math.Abs(window.Change));
 
     // Before anything lay there nothing lives there: what the readings stray by about zero is the scale's own, a fan's or the bench's. Where some stray much further a liner is landing.
     private void WatchUnrest(in Window window)
@@ -182,6 +197,14 @@ internal sealed partial class Pan
             return Presume(load, tare);
         }
 
+        if (!netMark && CutOff() is { } tail && EndOf(tail) is { } end)
+        {
+            LearnRise(end.Level - tare.Grams, seconds);
+            EndLoad();
+            SetRest(end.Level, WithRounding(end.Error, stillDeviation), end.Moment, lined: true);
+            return Presume(load, tare) | InRest(seconds, lastGrams);
+        }
+
         if (seconds - load.Seconds < 5)
             return PanChange.None;
         load.Animal = settler.Lively;
@@ -287,42 +310,6 @@ internal sealed partial class Pan
         stillDeviation = Math.Max(stillDeviation, longer.Deviation);
         return true;
     }
-
-    // Not still yet, for a slow filter's tail is not over; but its end is known.
-    private bool IsSettling(double from)
-    {
-        const double Span = 2;
-
-        // The older end of a tail is steep: there a line whose moment is off by some milliseconds is off by more than the noise.
-        const double ShortSpan = 1.2;
-        if (recent.LastSeconds - fitted < FitSeconds)
-            return false;
-        fitted = recent.LastSeconds;
-        var isFitted = settling.TryFit(recent, Span, 0, from, ReadingNoise) || ShorterTailWillDo(Span, ShortSpan) && settling.TryFit(recent, ShortSpan, 0, from, ReadingNoise);
-        if (!isFitted || settling.Error > Division || Math.Abs(settling.Left) > Math.Max(4 * Least, 0.05 * settling.Level) || IsSwing(ShortSpan, from))
-        {
-            fittedLevel = double.NaN;
-            return false;
-        }
-
-        // One end may be chance: two agree.
-        var agrees = Math.Abs(settling.Level - fittedLevel) < 0.3 * Division + 2 * settling.Error && recent.LastSeconds - fittedSince > 0.15;
-        if (double.IsNaN(fittedLevel))
-            fittedSince = recent.LastSeconds;
-        fittedLevel = settling.Level;
-        return agrees;
-    }
-
-    // A tail has most of its way behind it: what would have more to go than it has come is a swing on its way up.
-    private bool IsSwing(double span, double from) =>
-        recent.TryWindow(span, from, out var window) && Math.Abs(settling.Left) > Math.Max(Division, window.Range);
-
-    // Of what lies there already, where the next thing may be touching down; what has only just come is fitted to its newest reading (IsSettling).
-    private bool TryFitTare(double span, double from) => settling.TryFit(recent, span, TouchSeconds, from, ReadingNoise);
-
-    // Where lines came in lumps their moments are less well known; where there are many a shorter tail tells as much.
-    private bool ShorterTailWillDo(double span, double shortSpan) =>
-        recent.LastSeconds - lateAt < span || recent.TryWindow(shortSpan, notBefore, out var window) && window.Count >= EnoughReadings;
 
     // Rounding, and what the scale itself is restless by.
     private double ReadingNoise => Math.Sqrt(0.13 * Division * Division + stillDeviation * stillDeviation / 4);

@@ -51,9 +51,6 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
-    /// <summary>Of a tail's newer part so many tell as much as all of it: twelve and more a second.</summary>
-    private const int EnoughReadings = 15;
-
     /// <summary>The newest third of a second of a tare is left out: the chick may be touching down.</summary>
     private const double TouchSeconds = 0.35;
 
@@ -78,7 +75,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private double fastestRise = double.NaN;
     private Rest? before;
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
-    private double fitted = double.NegativeInfinity, fittedLevel = double.NaN, fittedSince;
+    private double fitted = double.NegativeInfinity;
     private double lateAt = double.NegativeInfinity, leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
     private bool suspect, netMark, isSettling, bareSinceLift;
 
@@ -110,6 +107,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     /// <summary>What differs by less is the same level; grams.</summary>
     public double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
+
+    private double BareLevel => double.IsNaN(bare) ? 0 : bare;
 
     private double StillRange => Math.Max(2 * Division, 5 * stillDeviation) + 1e-9;
 
