@@ -64,28 +64,56 @@ internal sealed partial class Round
 
     private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
     {
+        if (IsLiner(coded, weight.Grams, at) is not { } isLiner)
+            return false;
+        if (isLiner)
+            return true;
+        var gross = weight.Grams + Presumed(coded.Placing);
+        coded.Placing.TareIsBarePan();
+        weight = weight with { Grams = gross, Tare = coded.Placing.Tare };
+        return true;
+    }
+
+    // What lay under the load: a liner, or a hand that carried part of the chick. Null: either may be.
+    private bool? IsLiner(Load coded, double net, DateTimeOffset at)
+    {
         var placing = coded.Placing;
-        if (placing.Tare is not { Bare: { } bare } presumed || placing.Seconds - presumed.Since >= HandEvidence.HandSeconds)
+        if (placing.Tare is not { Bare: not null } presumed || placing.Seconds - presumed.Since >= HandEvidence.HandSeconds)
             return true;
 
         // Whoever scanned while it lay there had no hand on it.
-        var liner = presumed.Grams - bare.Grams;
+        var liner = Presumed(placing);
         var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
         if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
             return true;
 
         // No hand is still while it carries nearly all of a chick.
-        if (liner < StillestShare * (weight.Grams + liner))
+        if (liner < StillestShare * (net + liner))
             return true;
-        var asNet = context.Decisions.FitsHistory(coded.Code!, weight.Grams, at);
-        var asGross = context.Decisions.FitsHistory(coded.Code!, weight.Grams + liner, at);
-        if (asGross != true)
-            return liner <= TowelGrams || asNet == true;
-        if (asNet == true)
-            return liner <= TowelGrams;
-        placing.TareIsBarePan();
-        weight = weight with { Grams = weight.Grams + liner, Tare = placing.Tare };
-        return true;
+        var asNet = context.Decisions.FitsHistory(coded.Code!, net, at);
+        var asGross = context.Decisions.FitsHistory(coded.Code!, net + liner, at);
+        if (asGross == true && asNet != true)
+            return false;
+        return liner <= TowelGrams || asNet == true && asGross != true ? true : null;
+    }
+
+    private static double Presumed(Placing placing) => placing.Tare is { Bare: { } bare } presumed ? presumed.Grams - bare.Grams : 0;
+
+    // On what a hand had carried the chick's own weight is never seen, and the settler would wait for it in vain.
+    private void TakeHand(Load coded, DateTimeOffset at, double seconds)
+    {
+        const double WaitedInVain = 8;
+        const double Off = 0.075;
+        var net = pan.Settler.Grams;
+        if (coded.Second is not null || pan.Settler.State == SettleState.Settled || seconds - coded.Placing.Seconds < WaitedInVain || coded.Placing is not { LinkLost: false, Gaps.Count: 0 })
+            return;
+        if (IsLiner(coded, net, at) != false || !context.Decisions.HasForecast(coded.Code!) || context.Decisions.Expected(coded.Code!, at) is not { } expected)
+            return;
+        if (!(Math.Abs(Math.Log((net + Presumed(coded.Placing)) / expected)) <= Off))
+            return;
+        load = new Load(pan.LoadIsOnBarePan());
+        load.Name(coded.Code!, at, coded.ScannedAt);
+        ExpectWeight(at);
     }
 
     // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.

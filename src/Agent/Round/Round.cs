@@ -53,6 +53,8 @@ internal sealed partial class Round : IScaleRound
         CompareTares(at, events);
         Remember(sample.Seconds);
         ConsiderPresumedLiner(at, sample.Seconds, events);
+        if (Undecided is { Code: not null } held)
+            TakeHand(held, at, sample.Seconds);
         if (Undecided is { Code: not null } coded && !TakeThing(coded, at, events))
             TryDecide(coded, at, sample.Seconds, events);
         else if (Checking is { } checking)

@@ -21,6 +21,7 @@ public sealed class EvidenceRunTests
     [InlineData("a lost link")]
     [InlineData("a sleeper taken for the liner")]
     [InlineData("a hand taken for the liner")]
+    [InlineData("a hand found out late")]
     [InlineData("in a hurry")]
     [InlineData("overloaded for a moment")]
     [InlineData("restless for a minute")]
@@ -51,6 +52,7 @@ public sealed class EvidenceRunTests
             "a lost link" => new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(12, 194.6, 0.4),
             "a sleeper taken for the liner" => new Scene(ledger: sleeper).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(20, 8.3),
             "a hand taken for the liner" => new Scene().Hold(3, 0).Scan("AM-0147").Ramp(0.5, 0, 112).Hold(3, 112).Ramp(0.2, 112, 186.4).Hold(20, 186.4, 0.5),
+            "a hand found out late" => LinerTests.Carried(),
             "in a hurry" => new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6, rest: 0.2).Scan("CN-0321").Chick(58.7, 12, noise: 0.15),
             "overloaded for a moment" => new Scene().Towel().Scan("AM-0147").Say("OL,GS,+  999999  g\r\n").Say("OL,GS,+  999999  g\r\n").Chick(186.4),
             _ => new Scene().Towel().Scan("AM-0147").Chick(186.4, 60, noise: 25),
