@@ -33,7 +33,7 @@ internal sealed partial class Round
         var scanned = context.Cards.CheckAt!.Value.UtcTicks / (double)TimeSpan.TicksPerSecond;
         if (presumed.Since < scanned || presumed.Grams - bare.Grams < LikeTheMass * (double)mass!.Grams)
             return false;
-        load = new Load(pan.PresumedLinerIsLoad());
+        load = new Load(pan.PresumedLinerIsLoad(bare));
         BeginCheck();
         events.Add(new PlacedEvent(at, device, null));
         return true;

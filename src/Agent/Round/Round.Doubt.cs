@@ -13,24 +13,28 @@ internal sealed partial class Round
     private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
     {
         const double NothingMoreComes = 8;
-        const double Off = 0.075;
         if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
             return;
         var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
         if (!alone && !pan.DoubtStirs)
             return;
-        var grams = presumed.Grams - bare.Grams;
-        if (LikeALiner(grams) || context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
-            return;
-
-        // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
-        if (!pan.DoubtStirs && context.Decisions.HasForecast(waiting.Code) && context.Decisions.Expected(waiting.Code, at) is { } expected && Math.Abs(Math.Log(grams / expected)) > Off)
+        if ((IsWaitedFor(waiting.Code, presumed.Grams - bare.Grams, at) ? bare : bare.Bare) is not { } under || !IsWaitedFor(waiting.Code, presumed.Grams - under.Grams, at))
             return;
         context.Identity.Take();
-        load = new Load(pan.PresumedLinerIsLoad());
+        load = new Load(pan.PresumedLinerIsLoad(under));
         load.Name(waiting.Code, at, waiting.At);
         ExpectWeight(at);
         events.Add(new PlacedEvent(at, device, waiting.Code));
+    }
+
+    private bool IsWaitedFor(string code, double grams, DateTimeOffset at)
+    {
+        const double Off = 0.075;
+        if (LikeALiner(grams) || context.Decisions.FitsHistory(code, grams, at) != true)
+            return false;
+
+        // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
+        return pan.DoubtStirs || !context.Decisions.HasForecast(code) || context.Decisions.Expected(code, at) is not { } expected || Math.Abs(Math.Log(grams / expected)) <= Off;
     }
 
     // The code that a stir of what lies there had taken waits on.

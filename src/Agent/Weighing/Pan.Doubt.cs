@@ -38,7 +38,7 @@ internal sealed partial class Pan
     /// <summary>What lay there before the load was a hand that carried part of it: it lies on the bare pan, and is weighed from there since it came.</summary>
     public Placing LoadIsOnBarePan()
     {
-        var (handed, bare) = (Load!, Load!.Tare!.Bare!);
+        var (handed, bare) = (Load!, Load!.Tare!.Bare! with { Bare = null });
         Load = new Placing(handed.Seconds, bare, handed.Samples) { Announced = true, Animal = true };
         EndDoubt();
         Begin(Load, handed.Seconds, bare);
@@ -90,6 +90,7 @@ internal sealed partial class Pan
 
     private void BeginDoubt(Rest under)
     {
+        under = under with { Bare = null };
         doubted = new Placing(LastSeconds, under, history) { Animal = doubted?.Animal == true, UnitChanged = doubted?.UnitChanged == true };
         Begin(doubted, LastSeconds, under);
         settler.Add(LastSeconds, lastGrams - under.Grams);
@@ -111,7 +112,8 @@ internal sealed partial class Pan
         if (Math.Abs(level - last.Grams) > same)
             EndDoubt();
 
-        var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = null };
+        // What rose from a presumed liner as it came to rest may be another thing on it, or one that a hand carried before.
+        var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = last.Bare is { } deeper ? deeper with { Bare = null } : null };
         if (level <= under.Grams + Least)
             return change;
         Rest = Rest with { Bare = under };

@@ -187,10 +187,12 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     }
 
     /// <summary>What was presumed to be the liner is a load after all: the bare pan under it was the tare.</summary>
-    public Placing PresumedLinerIsLoad()
+    /// <param name="tare">What lay under it: <see cref="Rest.Bare"/>, or what lay under that.</param>
+    public Placing PresumedLinerIsLoad(Rest tare)
     {
-        var tare = Rest!.Bare!;
-        if (doubted is { } known && followsDoubt)
+        var isDoubted = ReferenceEquals(tare, Rest!.Bare) && followsDoubt;
+        tare = tare with { Bare = null };
+        if (isDoubted && doubted is { } known)
             Load = known;
         else
             Replay(tare);

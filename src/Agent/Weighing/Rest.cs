@@ -10,7 +10,7 @@ internal sealed record Rest(double Since, double Grams, double Uncertainty, bool
     /// <summary>Seconds that its level is of: the middle of the readings from which it was taken, so that a zero that creeps makes no other of it.</summary>
     public double Moment { get; init; } = Since;
 
-    /// <summary>Set while a still load on a bare pan is only presumed to be the liner.</summary>
+    /// <summary>Set while a still load on a bare pan is only presumed to be the liner; it may have been presumed of what lay under it too.</summary>
     public Rest? Bare { get; init; }
 
     /// <summary>Grams of it that came onto the liner while a code waited; 0 if none did.</summary>
