@@ -112,8 +112,9 @@ internal sealed partial class Pan
         if (Math.Abs(level - last.Grams) > same)
             EndDoubt();
 
-        // What rose from a presumed liner as it came to rest may be another thing on it, or one that a hand carried before.
-        var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = last.Bare is { } deeper ? deeper with { Bare = null } : null };
+        // What rose from a presumed liner as it came to rest may be another thing on it, or one that a hand had carried for a moment.
+        var deeper = last.Bare is { } carried && leftAt - last.Since < HandEvidence.HandSeconds ? carried with { Bare = null } : null;
+        var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = deeper };
         if (level <= under.Grams + Least)
             return change;
         Rest = Rest with { Bare = under };

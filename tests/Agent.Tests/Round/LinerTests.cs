@@ -125,6 +125,14 @@ public sealed class LinerTests
     }
 
     [Fact]
+    public void What_is_laid_into_a_tub_that_had_lain_there_for_long_makes_no_chick_of_both()
+    {
+        var ledger = Scene.Nursery(("XX-0001", "2026-02-27", 150m), ("XX-0001", "2026-02-28", 155m), ("XX-0001", "2026-03-01", 160m));
+        var scene = new Scene(ledger: ledger).Hold(2, 0).Ramp(0.4, 0, 120).Hold(9, 120).Scan("XX-0001").Hold(1, 120).Ramp(0.2, 120, 110).Ramp(0.4, 110, 166).Hold(20, 166);
+        Assert.Empty(scene.Weighings);
+    }
+
+    [Fact]
     public void A_tub_that_was_put_down_with_a_swing_is_not_tared_below_all_that_was_read_since()
     {
         // One simulated tub of 139.6 g on a slow scale of 2 g, seconds and grams: a tail through its rise and its rest would end at 134.
