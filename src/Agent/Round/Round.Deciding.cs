@@ -103,13 +103,10 @@ internal sealed partial class Round
     private void TakeHand(Load coded, DateTimeOffset at, double seconds)
     {
         const double WaitedInVain = 8;
-        const double Off = 0.075;
         var net = pan.Settler.Grams;
         if (coded.Second is not null || pan.Settler.State == SettleState.Settled || seconds - coded.Placing.Seconds < WaitedInVain || coded.Placing is not { LinkLost: false, Gaps.Count: 0 })
             return;
-        if (IsLiner(coded, net, at) != false || !context.Decisions.HasForecast(coded.Code!) || context.Decisions.Expected(coded.Code!, at) is not { } expected)
-            return;
-        if (!(Math.Abs(Math.Log((net + Presumed(coded.Placing)) / expected)) <= Off))
+        if (IsLiner(coded, net, at) != false || IsAboutExpected(coded.Code!, net + Presumed(coded.Placing), at) != true)
             return;
         load = new Load(pan.LoadIsOnBarePan());
         load.Name(coded.Code!, at, coded.ScannedAt);

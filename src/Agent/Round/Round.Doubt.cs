@@ -18,7 +18,8 @@ internal sealed partial class Round
         var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
         if (!alone && !pan.DoubtStirs)
             return;
-        if ((IsWaitedFor(waiting.Code, presumed.Grams - bare.Grams, at) ? bare : bare.Bare) is not { } under || !IsWaitedFor(waiting.Code, presumed.Grams - under.Grams, at))
+        var under = new[] { bare, bare.Bare }.FirstOrDefault(rest => rest is not null && IsWaitedFor(waiting.Code, presumed.Grams - rest.Grams, at));
+        if (under is null)
             return;
         context.Identity.Take();
         load = new Load(pan.PresumedLinerIsLoad(under));
@@ -27,14 +28,15 @@ internal sealed partial class Round
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }
 
-    private bool IsWaitedFor(string code, double grams, DateTimeOffset at)
+    // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
+    private bool IsWaitedFor(string code, double grams, DateTimeOffset at) =>
+        !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true && (pan.DoubtStirs || IsAboutExpected(code, grams, at) != false);
+
+    // Null where there is nothing to expect.
+    private bool? IsAboutExpected(string code, double grams, DateTimeOffset at)
     {
         const double Off = 0.075;
-        if (LikeALiner(grams) || context.Decisions.FitsHistory(code, grams, at) != true)
-            return false;
-
-        // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
-        return pan.DoubtStirs || !context.Decisions.HasForecast(code) || context.Decisions.Expected(code, at) is not { } expected || Math.Abs(Math.Log(grams / expected)) <= Off;
+        return context.Decisions.HasForecast(code) && context.Decisions.Expected(code, at) is { } expected ? Math.Abs(Math.Log(grams / expected)) <= Off : null;
     }
 
     // The code that a stir of what lies there had taken waits on.

@@ -1,5 +1,3 @@
-using CaptureAgent.Protocol.Scales;
-
 namespace CaptureAgent.Agent.Weighing;
 
 // A still load that is only presumed to be the liner may be the chick: what it does while it lies there, and that it goes again, is not forgotten.
@@ -38,16 +36,9 @@ internal sealed partial class Pan
     /// <summary>What lay there before the load was a hand that carried part of it: it lies on the bare pan, and is weighed from there since it came.</summary>
     public Placing LoadIsOnBarePan()
     {
-        var (handed, bare) = (Load!, Load!.Tare!.Bare! with { Bare = null });
-        Load = new Placing(handed.Seconds, bare, handed.Samples) { Announced = true, Animal = true };
         EndDoubt();
-        Begin(Load, handed.Seconds, bare);
-        foreach (var sample in handed.Samples)
-        {
-            if (sample.Seconds >= handed.Seconds && sample.Range == LoadRange.Within)
-                settler.Add(sample.Seconds, (double)sample.Grams - bare.Grams);
-        }
-
+        Replay(Load!.Seconds, Load.Tare!.Bare! with { Bare = null }, Load.Samples);
+        (Load.Announced, Load.Animal) = (true, true);
         return Load;
     }
 

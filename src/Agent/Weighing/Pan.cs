@@ -195,7 +195,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         if (isDoubted && doubted is { } known)
             Load = known;
         else
-            Replay(tare);
+            Replay(Rest.Since, tare, history);
         (Load!.Announced, Load.Animal) = (true, true);
         EndDoubt();
         lowSince = double.NaN;
@@ -204,13 +204,14 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         return Load;
     }
 
-    private void Replay(Rest tare)
+    // The load is weighed anew, from what was read since it came.
+    private void Replay(double since, Rest tare, IEnumerable<PanSample> samples)
     {
-        Load = new Placing(Rest!.Since, tare, history);
-        Begin(Load, Rest.Since, tare);
-        foreach (var sample in history)
+        Load = new Placing(since, tare, samples);
+        Begin(Load, since, tare);
+        foreach (var sample in Load.Samples)
         {
-            if (sample.Seconds >= Rest.Since && sample.Range == LoadRange.Within)
+            if (sample.Seconds >= since && sample.Range == LoadRange.Within)
                 settler.Add(sample.Seconds, (double)sample.Grams - tare.Grams);
         }
     }
