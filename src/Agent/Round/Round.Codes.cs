@@ -65,7 +65,7 @@ internal sealed partial class Round
 
     // What is next to nothing beside the chick fell onto the liner, or was a fold of it.
     private bool BelongsTo(LiftedLoad gone, string code, DateTimeOffset at) =>
-        !(context.Decisions.Expected(code, at) is { } chick && (double.IsNaN(gone.Before.Grams) ? Pan.IsLittle(gone.Placing.Peak, chick) : Pan.IsThing(gone.Before.Grams, chick)))
+        !gone.IsLongGone(at, LateCode) && !(context.Decisions.Expected(code, at) is { } chick && (double.IsNaN(gone.Before.Grams) ? Pan.IsLittle(gone.Placing.Peak, chick) : Pan.IsThing(gone.Before.Grams, chick)))
         && IsWeighed(gone, code, at);
 
     private bool IsWeighed(LiftedLoad gone, string code, DateTimeOffset at) =>

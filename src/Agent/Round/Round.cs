@@ -165,7 +165,9 @@ internal sealed partial class Round : IScaleRound
         (gone.Placing.JudgedSeconds, gone.Placing.WeighedSeconds) = (before.Seconds, before.Moment);
         if (gone.Code is null)
         {
-            lifted = new LiftedLoad(gone.Placing, at, before, pan.Settler.Stepped);
+            lifted = new LiftedLoad(gone.Placing, at, pan.LeftSeconds, before, pan.Settler.Stepped);
+            if (lifted.IsTouch)
+                lifted = null;
             return;
         }
 
@@ -217,7 +219,22 @@ internal sealed partial class Round : IScaleRound
 internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMaker Decisions);
 
 /// <summary>An uncoded load just after its lift, with what was known of its weight.</summary>
-internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped);
+/// <param name="At">When the lift was noticed.</param>
+/// <param name="LeftSeconds">When it was taken away, by the readings' time.</param>
+internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, double LeftSeconds, Steady Before, bool Stepped)
+{
+    private const double ShortestStay = 1.5;
+
+    /// <summary>Nobody lays an animal down and takes it up again so soon: it was a hand that wiped the liner.</summary>
+    public bool IsTouch => LeftSeconds - Placing.Seconds < ShortestStay;
+
+    /// <summary>What stayed of it had to lie still before the lift was noticed; a code that is read so late is the next one's.</summary>
+    public bool IsLongGone(DateTimeOffset at, TimeSpan late)
+    {
+        const double NoticedAfter = 0.5;
+        return Placing.PartLeft && at.UtcTicks / (double)TimeSpan.TicksPerSecond - LeftSeconds > late.TotalSeconds + NoticedAfter;
+    }
+}
 
 /// <summary>What the settler knew at a moment.</summary>
 internal readonly record struct Steady(double Seconds, SettleState State, double Grams, double StandardError, double Rounding, Motion Motion)

@@ -133,15 +133,18 @@ internal sealed partial class Pan
     private void LiftedFrom(Placing load)
     {
         var presumed = load.Tare is { Bare: not null } tare && doubted is not null && lastGrams > tare.Grams - Least;
-        load.IsStir = presumed && (IsOwnMove(load) || IsFarBelowExpected(load));
-        if (load.IsStir)
+        load.IsStir = presumed ? IsOwnMove(load) || IsFarBelowExpected(load) : IsTouch(load) && IsFarBelowExpected(load);
+        if (presumed && load.IsStir)
             doubted!.Animal |= IsOwnMove(load);
         else if (before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
             before = before with { Bare = null };
     }
 
     // What was taken for a load on the presumed liner was its own movement.
-    private bool IsOwnMove(Placing load) => leftAt - load.Seconds < StirSeconds && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
+    private bool IsOwnMove(Placing load) => IsTouch(load) && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
+
+    // A hand that straightens the liner, a beat of a hum, a bump: gone before anything could be weighed.
+    private bool IsTouch(Placing load) => leftAt - load.Seconds < StirSeconds;
 
     // Nor is it a load where it is a small part of the chick whose code it took.
     private static bool IsFarBelowExpected(Placing load) => load.Expected is { } expected && load.Peak < FarBelow * expected.Grams;

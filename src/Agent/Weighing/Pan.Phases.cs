@@ -5,6 +5,8 @@ internal sealed partial class Pan
 {
     private PanChange InUnknown(double seconds)
     {
+        if (LinerIsGone())
+            (before, movingSince) = (null, double.NaN);
         if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
             return PanChange.None;
 
@@ -48,6 +50,10 @@ internal sealed partial class Pan
         return seconds - movingSince > patience && window.Mean > Least ? Found(seconds, window) : PanChange.None;
     }
 
+    // The pan was seen bare, however shortly, so that what comes next is another liner. Where the liner was only presumed to be one, it must come to rest without it.
+    private bool LinerIsGone() =>
+        !suspect && before is { Lined: true, Bare: null } liner && liner.Grams - BareLevel > 2 * Least && Math.Abs(lastGrams - BareLevel) <= Least;
+
     // In one direction: a tail behind a slow filter.
     private bool ComesToRest(in Window window) => window.Range <= Math.Max(Least, 2.5 * Math.Abs(window.Change));
 
@@ -90,7 +96,7 @@ internal sealed partial class Pan
     {
         FollowSway();
         var off = grams - Rest!.Grams;
-        if (off > Least + swaysBy)
+        if (off > Least + swaysBy && !(isSettling && grams < recent.Back(1).Grams + 1.5 * Division))
         {
             Open(seconds);
             settler.Add(seconds, off);
@@ -170,8 +176,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
-        if (AnimalTakenOut(load, tare) is { } left)
-            return LeaveLiner(load, left);
+        if (AnimalTakenOut(load, tare) is var (left, since))
+            return LeaveLiner(load, left, since);
         load.Animal |= settler.Lively && tare.Lined;
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
     }

@@ -40,7 +40,7 @@ internal sealed partial class Pan
     private const double PressedShare = 0.12;
 
     // Part of an uncoded load went, and the rest lies as still as a thing: at once where a liner of this weight was used before, else when no hand can be carrying it.
-    private Window? AnimalTakenOut(Placing load, Rest tare)
+    private (Window Left, double Since)? AnimalTakenOut(Placing load, Rest tare)
     {
         if (tare.Lined || !load.Announced || load.CodedSeconds is not null || !recent.TryWindow(StillSeconds, load.Seconds, out var window) || !IsStill(window))
             return null;
@@ -48,15 +48,16 @@ internal sealed partial class Pan
         if (level > HeaviestLiner || load.Peak - level <= Math.Max(Least, PressedShare * load.Peak))
             return null;
         if (Liners.Any(liner => Math.Abs(liner - level) <= Math.Max(Least, 0.01 * liner)))
-            return window;
-        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
+            return (window, LastSeconds - StillSeconds);
+        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? (longer, LastSeconds - HandEvidence.HandSeconds) : null;
     }
 
-    private PanChange LeaveLiner(Placing load, in Window left)
+    private PanChange LeaveLiner(Placing load, in Window left, double since)
     {
         load.PartLeft = true;
         lowSince = double.NaN;
         var lifted = Lift(load);
+        leftAt = since;
         SetRest(left.Median, left, lined: true);
         return lifted | Announce();
     }

@@ -99,6 +99,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>The load's readings are as low as without it: a lift, if it lasts.</summary>
     public bool MayBeLifting => !double.IsNaN(lowSince);
 
+    /// <summary>When what lay there last was taken away, as far as can be told: a lift is noticed later.</summary>
+    public double LeftSeconds => leftAt;
+
     /// <summary>Of the newest reading.</summary>
     public double LastSeconds => recent.LastSeconds;
 

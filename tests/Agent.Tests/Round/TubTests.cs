@@ -41,6 +41,16 @@ public sealed class TubTests
     }
 
     [Fact]
+    public void A_code_scanned_later_waits_for_the_next_chick_though_the_tub_had_to_lie_still_before_it_was_known_for_one()
+    {
+        var scene = Weighed();
+        scene.Ramp(0.5, Tub + 58.7, 0).Hold(3, 0).Ramp(0.5, 0, Tub + 58.7).Hold(12, Tub + 58.7, 0.4)
+            .Ramp(0.4, Tub + 58.7, Tub).Hold(3.8, Tub).Scan("AM-0201").Hold(1.5, Tub).Chick(186.4, tare: Tub, seconds: 20);
+        Assert.Equal(("AM-0201", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 185.9m, 186.9m);
+    }
+
+    [Fact]
     public void A_tub_that_nobody_has_seen_empty_is_the_liner_once_it_has_lain_still_for_longer_than_a_hand()
     {
         var scene = new Scene(ledger: Nursery()).Hold(2, 0).Ramp(0.5, 0, Tub + 58.7).Hold(6, Tub + 58.7, 0.4).Ramp(0.4, Tub + 58.7, Tub).Hold(11, Tub)
