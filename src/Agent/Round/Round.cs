@@ -223,10 +223,8 @@ internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMake
 /// <param name="LeftSeconds">When it was taken away, by the readings' time.</param>
 internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, double LeftSeconds, Steady Before, bool Stepped)
 {
-    private const double ShortestStay = 1.5;
-
     /// <summary>Nobody lays an animal down and takes it up again so soon: it was a hand that wiped the liner.</summary>
-    public bool IsTouch => LeftSeconds - Placing.Seconds < ShortestStay;
+    public bool IsTouch => LeftSeconds - Placing.Seconds < Pan.PassingSeconds;
 
     /// <summary>What stayed of it had to lie still before the lift was noticed; a code that is read so late is the next one's.</summary>
     public bool IsLongGone(DateTimeOffset at, TimeSpan late)

@@ -4,7 +4,7 @@ namespace CaptureAgent.Agent.Weighing;
 internal sealed partial class Pan
 {
     /// <summary>What came and went in less time was put there by mistake, or is a bump.</summary>
-    private const double PassingSeconds = 1.5;
+    public const double PassingSeconds = 1.5;
 
     /// <summary>A stir of what lies there is over sooner than any load, and small beside it.</summary>
     private const double StirSeconds = 2;

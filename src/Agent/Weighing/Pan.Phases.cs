@@ -176,8 +176,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
-        if (AnimalTakenOut(load, tare) is var (left, since))
-            return LeaveLiner(load, left, since);
+        if (AnimalTakenOut(load, tare) is { } left)
+            return LeaveLiner(load, tare, left);
         load.Animal |= settler.Lively && tare.Lined;
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
     }

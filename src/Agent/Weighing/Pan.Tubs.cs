@@ -1,3 +1,5 @@
+using CaptureAgent.Protocol.Scales;
+
 namespace CaptureAgent.Agent.Weighing;
 
 // A tub that came onto the bare pan with an animal in it, put back after a weighing, say: what stays when the animal is taken out is the liner.
@@ -40,7 +42,7 @@ internal sealed partial class Pan
     private const double PressedShare = 0.12;
 
     // Part of an uncoded load went, and the rest lies as still as a thing: at once where a liner of this weight was used before, else when no hand can be carrying it.
-    private (Window Left, double Since)? AnimalTakenOut(Placing load, Rest tare)
+    private Window? AnimalTakenOut(Placing load, Rest tare)
     {
         if (tare.Lined || !load.Announced || load.CodedSeconds is not null || !recent.TryWindow(StillSeconds, load.Seconds, out var window) || !IsStill(window))
             return null;
@@ -48,17 +50,29 @@ internal sealed partial class Pan
         if (level > HeaviestLiner || load.Peak - level <= Math.Max(Least, PressedShare * load.Peak))
             return null;
         if (Liners.Any(liner => Math.Abs(liner - level) <= Math.Max(Least, 0.01 * liner)))
-            return (window, LastSeconds - StillSeconds);
-        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? (longer, LastSeconds - HandEvidence.HandSeconds) : null;
+            return window;
+        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
     }
 
-    private PanChange LeaveLiner(Placing load, in Window left, double since)
+    private PanChange LeaveLiner(Placing load, Rest tare, in Window left)
     {
         load.PartLeft = true;
         lowSince = double.NaN;
         var lifted = Lift(load);
-        leftAt = since;
+        leftAt = LastAbove(load, tare.Grams, (load.Peak + left.Median - tare.Grams) / 2);
         SetRest(left.Median, left, lined: true);
         return lifted | Announce();
+    }
+
+    // Half-way down from the animal to what stayed: when it was taken out.
+    private double LastAbove(Placing load, double tare, double net)
+    {
+        for (var i = load.Samples.Count - 1; i >= 0; i--)
+        {
+            if (load.Samples[i].Range == LoadRange.Within && (double)load.Samples[i].Grams - tare > net)
+                return load.Samples[i].Seconds;
+        }
+
+        return LastSeconds;
     }
 }
