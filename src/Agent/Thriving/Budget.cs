@@ -22,7 +22,7 @@ internal readonly record struct Budget
     public const double Impossible = 7;
 
     /// <summary>Past the peak a gain is no concern before this, in standard deviations.</summary>
-    private const double GainPastPeak = 4;
+    private const double GainPastPeak = 3;
 
     /// <summary>Of a chick with fewer weights the forecast strays further than it says, by so much; from the fourth weight on no further, in simulated rooms of either kind.</summary>
     private const int Known = 4;

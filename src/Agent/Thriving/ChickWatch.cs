@@ -18,6 +18,11 @@ internal sealed class ChickWatch
 
     private const int LevelsKept = 14;
 
+    private const double Possible = 0.03, Likely = 0.2;
+
+    /// <summary>Gain of ln(weight) a day from which on no chick turns to its recession. What was expected before it fell short counts: a failing chick seems to be near its end.</summary>
+    private const double EndingRate = 0.02;
+
     private readonly Tuning tuning;
     private Course? course;
     private Telling? told;
@@ -52,9 +57,12 @@ internal sealed class ChickWatch
     public ShortfallEvidence Shortfall { get; private set; }
 
     /// <summary>Growth is over, or nearly: a loss may be the recession of weaning.</summary>
-    public bool MayBeOver => Stage >= Stage.Peak || course is { IsOver: > 0.03 };
+    public bool MayBeOver => Stage >= Stage.Peak || course is { IsOver: > Possible };
 
-    /// <summary>Where growth may be over: what speaks for a loss that no recession explains, as ln of a likelihood ratio.</summary>
+    /// <summary>Growth may be over, or have ended before its time: only a loss that no recession explains cannot wait.</summary>
+    public bool MayRecede => MayBeOver || Shortfall.ExpectedRate < EndingRate && course is { IsSoonOver: > Likely };
+
+    /// <summary>Where it may recede: what speaks for a loss that no recession explains, as ln of a likelihood ratio.</summary>
     public double SteepLoss { get; private set; }
 
     /// <summary>ln(weight) at the peak, without noise; NaN before there is a course.</summary>
@@ -154,7 +162,7 @@ internal sealed class ChickWatch
             return;
         course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
         Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
-        SteepLoss = MayBeOver ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
+        SteepLoss = MayRecede ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
         Deviation = morning.Deviation;
         (Last, Count) = (morning.Weight, Count + 1);

@@ -14,6 +14,9 @@ internal sealed class Course
     /// <summary>Wandering of the rate once growth is over, per day: how fast a chick recedes, and whether, shows only then.</summary>
     private const double RecessionWander = 0.002;
 
+    /// <summary>By so much chicks peak before their courses have it: many turn where they still gain a per cent a day.</summary>
+    private const int SoonDays = 7;
+
     /// <summary>Weights from which on a chick tells its kin something.</summary>
     private const int Told = 4;
 
@@ -60,6 +63,9 @@ internal sealed class Course
 
     /// <summary>Probability that growth is over.</summary>
     public double IsOver => Mean(static (in Candidate each) => each.Age >= each.Row.OverAt ? 1 : 0);
+
+    /// <summary>Probability that it is over before long, or already.</summary>
+    public double IsSoonOver => Mean(static (in Candidate each) => each.Age + SoonDays >= each.Row.OverAt ? 1 : 0);
 
     public Course Copy() => new(this);
 

@@ -10,14 +10,20 @@ internal static class Exchange
     private const double Strangers = 12;
 
     /// <summary>An exchange leaves two ordinary residuals behind: without this, two odd weights would always fit something.</summary>
-    private const double FarMates = 4, FarStrangers = 3;
+    private const double FarMates = 3.5, FarStrangers = 3;
+
+    /// <summary>An exchange makes both weights odd. In a whole room there is always one that is a little high and fits a chick that fails: that is no exchange.</summary>
+    private const double OddMates = 1.5, OddStrangers = 2.5;
+
+    /// <summary>A chick that fell short before today is low for its own reasons: its weight speaks for an exchange no more than this, in squared deviations.</summary>
+    private const double Failing = 2;
 
     /// <summary>Weights that are explained by their own digits are left to that.</summary>
     /// <param name="morning">Those that have a weight and a forecast.</param>
     /// <returns>The pairs, likeliest first; no chick in two of them.</returns>
     public static List<(ChickMorning A, ChickMorning B)> Find(IReadOnlyList<ChickMorning> morning)
     {
-        var odd = morning.Where(each => Math.Abs(each.Z) > 1.5).ToList();
+        var odd = morning.Where(each => Math.Abs(each.Z) > OddMates).ToList();
         List<(double Ratio, ChickMorning A, ChickMorning B)> pairs = [];
         for (var i = 0; i < odd.Count; i++)
         {
@@ -26,7 +32,7 @@ internal static class Exchange
                 if (odd[i].Z * odd[j].Z >= 0)
                     continue;
                 var isMate = odd[i].Watch.Clutch is { } clutch && clutch == odd[j].Watch.Clutch;
-                if (AreDigits(odd[i], odd[j], isMate))
+                if (!isMate && Math.Min(Math.Abs(odd[i].Z), Math.Abs(odd[j].Z)) < OddStrangers || AreDigits(odd[i], odd[j], isMate))
                     continue;
                 var ratio = Ratio(odd[i], odd[j], isMate ? FarMates : FarStrangers);
                 if (ratio > (isMate ? Mates : Strangers))
@@ -55,6 +61,8 @@ internal static class Exchange
         var (za, zb) = (Deviations(a, b.Observed), Deviations(b, a.Observed));
         if (Math.Abs(za) > far || Math.Abs(zb) > far)
             return double.NegativeInfinity;
-        return (a.Z * a.Z + b.Z * b.Z - za * za - zb * zb) / 2;
+        return (Oddness(a) + Oddness(b) - za * za - zb * zb) / 2;
     }
+
+    private static double Oddness(ChickMorning each) => each.Z < 0 && each.Watch.Shortfall.LogRatio > 0 ? Math.Min(each.Z * each.Z, Failing) : each.Z * each.Z;
 }

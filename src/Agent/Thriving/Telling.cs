@@ -15,8 +15,9 @@ internal readonly record struct Telling(DateOnly Day, string Severity, double Lo
     public static Telling Of(ChickWatch watch, in Budget budget)
     {
         var ratio = watch.Shortfall.LogRatio;
-        var isRed = watch.MayBeOver ? watch.SteepLoss >= Budget.SteepRed : ratio >= Budget.Red && FindingKinds.Of(watch.Shortfall) != FindingKinds.Slow;
-        if (isRed || ratio >= budget.Shortfall(watch))
+        var isShort = !watch.MayBeOver && ratio >= Budget.Red && FindingKinds.Of(watch.Shortfall) != FindingKinds.Slow;
+        var isRed = watch.MayRecede ? watch.SteepLoss >= Budget.SteepRed : isShort;
+        if (isRed || isShort || ratio >= budget.Shortfall(watch))
             return new Telling(watch.Day, isRed ? Severities.Red : Severities.Look, ratio, 0);
         var isDeep = watch.Stage >= Stage.Peak && watch.Lost > Weaning.UsualPart;
         return new Telling(watch.Day, !isDeep ? Severities.Note : watch.Lost > Weaning.FarBeyond ? Severities.Red : Severities.Look, 0, isDeep ? watch.Lost : 0);

@@ -73,6 +73,24 @@ public sealed class FindingsTests
     }
 
     [Theory]
+    [InlineData(0.04, 1.04)]
+    [InlineData(0.04, 1.05)]
+    [InlineData(0.045, 1.04)]
+    public void A_chick_that_fails_and_a_mate_that_is_a_little_heavy_are_no_exchange(double lost, double heavy)
+    {
+        // One gains too little for three mornings; it weighs by now what the other should, and the other nearly what it should.
+        List<WatchedChick> room =
+        [
+            .. SimulatedCourse.Room(Days).Skip(2),
+            SimulatedCourse.Chick("MT-0001", 5, Days, (day, grams) => day == Days - 1 ? heavy * SimulatedCourse.Curve(5 + day) : grams, "nest 1"),
+            SimulatedCourse.Chick("MT-0002", 7, Days, (day, _) => SimulatedCourse.Curve(7 + day) * (1 - lost * Math.Max(0, day - (Days - 4))), "nest 1"),
+        ];
+        var findings = SimulatedCourse.Judge(room, Days).Findings;
+        Assert.DoesNotContain(findings, finding => finding.Kind == FindingKinds.Swapped);
+        Assert.Contains(findings, finding => finding.Chick == "MT-0002" && finding.Severity != Severities.Note);
+    }
+
+    [Theory]
     [InlineData(1.03)]
     [InlineData(0.97)]
     public void A_shift_of_the_whole_room_is_said_once_and_blames_no_chick(double factor)

@@ -48,5 +48,37 @@ public sealed class TellingTests
         Assert.All(told, finding => Assert.Equal((FindingKinds.WeaningLoss, Severities.Look), (finding.Kind, finding.Severity)));
     }
 
+    [Theory]
+    [InlineData(24)]
+    [InlineData(26)]
+    [InlineData(28)]
+    [InlineData(30)]
+    [InlineData(32)]
+    public void A_recession_that_begins_before_the_course_has_it_is_never_red(int peakAge)
+    {
+        var redDays = RedDays(peakAge, 0.008);
+        Assert.True(redDays.Count == 0, string.Join(" ", redDays));
+    }
+
+    [Theory]
+    [InlineData(24)]
+    [InlineData(26)]
+    [InlineData(28)]
+    [InlineData(30)]
+    [InlineData(32)]
+    public void A_loss_that_no_recession_explains_is_red_all_the_same(int peakAge) => Assert.NotEmpty(RedDays(peakAge, 0.06));
+
+    private static List<int> RedDays(int peakAge, double lost)
+    {
+        const int Days = 30;
+        List<int> red = [];
+        var chicks = SimulatedCourse.Room(Days);
+        chicks.Add(SimulatedCourse.Chick("LB-0098", 10, Days, (day, grams) =>
+            grams * SimulatedCourse.Curve(Math.Min(10 + day, peakAge)) / SimulatedCourse.Curve(10 + day) * Math.Exp(-lost * Math.Clamp(10 + day - peakAge, 0, 12))));
+        RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual,
+            morning => red.AddRange(Agent.Thriving.Findings.Of(morning).Where(finding => finding.Chick == "LB-0098" && finding.Severity == Severities.Red).Select(_ => morning.Day.DayNumber - SimulatedCourse.First.DayNumber + 10)));
+        return red;
+    }
+
     private static Telling At(int day, string severity, double ratio) => new(SimulatedCourse.First.AddDays(day), severity, ratio, 0);
 }
