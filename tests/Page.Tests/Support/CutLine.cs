@@ -31,8 +31,10 @@ internal sealed class CutLine : IAsyncDisposable
     {
         await ending.CancelAsync();
         Mend();
-        listener.Stop();
+
+        // One that was accepted in this moment: the listener must still be there when it is asked for the next.
         await accepting;
+        listener.Stop();
         ending.Dispose();
     }
 
