@@ -36,7 +36,9 @@ public sealed class UnpluggedTests
         await agent.NextAsync("placed", one => one.Name == "placed");
         await Keeper.WaitAsync(1);
         await PullAsync(station, agent, seconds: 2);
-        var first = await agent.NextAsync("weighing", one => one.Name == "weighing");
+
+        // On a busy machine that second is long enough for an answer before the plug is pulled.
+        var first = agent.Log.Weighings is [var early, ..] ? early : await agent.NextAsync("weighing", one => one.Name == "weighing");
         await keeper.LiftAsync();
 
         if (first.Text("verdict") == "accepted")
