@@ -9,6 +9,9 @@ public sealed class TellingTests
 {
     private static readonly Telling Told = At(0, Severities.Look, 2);
 
+    /// <summary>Days of age: at the last growth has all but ended, at the first the chick still gains 2 % a day.</summary>
+    public static TheoryData<int> PeakAges => [24, 26, 28, 30, 32];
+
     [Fact]
     public void The_first_is_news() => Assert.True(Told.IsNews(null));
 
@@ -49,11 +52,7 @@ public sealed class TellingTests
     }
 
     [Theory]
-    [InlineData(24)]
-    [InlineData(26)]
-    [InlineData(28)]
-    [InlineData(30)]
-    [InlineData(32)]
+    [MemberData(nameof(PeakAges))]
     public void A_recession_that_begins_before_the_course_has_it_is_never_red(int peakAge)
     {
         var redDays = RedDays(peakAge, 0.008);
@@ -61,11 +60,7 @@ public sealed class TellingTests
     }
 
     [Theory]
-    [InlineData(24)]
-    [InlineData(26)]
-    [InlineData(28)]
-    [InlineData(30)]
-    [InlineData(32)]
+    [MemberData(nameof(PeakAges))]
     public void A_loss_that_no_recession_explains_is_red_all_the_same(int peakAge) => Assert.NotEmpty(RedDays(peakAge, 0.06));
 
     private static List<int> RedDays(int peakAge, double lost)
