@@ -165,9 +165,8 @@ internal sealed partial class Round : IScaleRound
         (gone.Placing.JudgedSeconds, gone.Placing.WeighedSeconds) = (before.Seconds, before.Moment);
         if (gone.Code is null)
         {
-            lifted = new LiftedLoad(gone.Placing, at, pan.LeftSeconds, before, pan.Settler.Stepped);
-            if (lifted.IsTouch)
-                lifted = null;
+            // Nobody lays an animal down and takes it up again so soon: it was a hand that wiped the liner.
+            lifted = gone.Placing.Stay < Pan.PassingSeconds ? null : new LiftedLoad(gone.Placing, at, before, pan.Settler.Stepped);
             return;
         }
 
@@ -220,18 +219,11 @@ internal sealed record RoundContext(Identity Identity, Cards Cards, DecisionMake
 
 /// <summary>An uncoded load just after its lift, with what was known of its weight.</summary>
 /// <param name="At">When the lift was noticed.</param>
-/// <param name="LeftSeconds">When it was taken away, by the readings' time.</param>
-internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, double LeftSeconds, Steady Before, bool Stepped)
+internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Before, bool Stepped)
 {
-    /// <summary>Nobody lays an animal down and takes it up again so soon: it was a hand that wiped the liner.</summary>
-    public bool IsTouch => LeftSeconds - Placing.Seconds < Pan.PassingSeconds;
-
     /// <summary>What stayed of it had to lie still before the lift was noticed; a code that is read so late is the next one's.</summary>
-    public bool IsLongGone(DateTimeOffset at, TimeSpan late)
-    {
-        const double NoticedAfter = 0.5;
-        return Placing.PartLeft && at.UtcTicks / (double)TimeSpan.TicksPerSecond - LeftSeconds > late.TotalSeconds + NoticedAfter;
-    }
+    public bool IsLongGone(DateTimeOffset at, TimeSpan late) =>
+        Placing.PartLeft && at.UtcTicks / (double)TimeSpan.TicksPerSecond - Placing.LeftSeconds > late.TotalSeconds + Pan.LiftSeconds;
 }
 
 /// <summary>What the settler knew at a moment.</summary>

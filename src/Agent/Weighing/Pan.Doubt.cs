@@ -123,7 +123,7 @@ internal sealed partial class Pan
     // On a bare pan, and never still enough for a liner nor lively enough for an animal.
     private PanChange LeaveUnseen(Placing load)
     {
-        if (load.Tare is not { Lined: false } || leftAt - load.Seconds < PassingSeconds)
+        if (load.Tare is not { Lined: false } || load.Stay < PassingSeconds)
             return PanChange.None;
         var grams = double.IsNaN(settler.Grams) ? load.Peak : settler.Grams;
         return Leave(load, grams, leftAt);
@@ -141,10 +141,10 @@ internal sealed partial class Pan
     }
 
     // What was taken for a load on the presumed liner was its own movement.
-    private bool IsOwnMove(Placing load) => IsTouch(load) && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
+    private static bool IsOwnMove(Placing load) => IsTouch(load) && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
 
     // A hand that straightens the liner, a beat of a hum, a bump: gone before anything could be weighed.
-    private bool IsTouch(Placing load) => leftAt - load.Seconds < StirSeconds;
+    private static bool IsTouch(Placing load) => load.Stay < StirSeconds;
 
     // Nor is it a load where it is a small part of the chick whose code it took.
     private static bool IsFarBelowExpected(Placing load) => load.Expected is { } expected && load.Peak < FarBelow * expected.Grams;

@@ -271,7 +271,7 @@ internal sealed partial class Pan
     private PanChange Lift(Placing load)
     {
         notBefore = double.IsNaN(lowSince) ? double.NegativeInfinity : lowSince;
-        leftAt = double.IsNaN(lowSince) ? LastSeconds : lowSince;
+        load.LeftSeconds = leftAt = double.IsNaN(lowSince) ? LastSeconds : lowSince;
         LiftedFrom(load);
         Lifted = load;
         Load = null;

@@ -59,7 +59,7 @@ internal sealed partial class Pan
         load.PartLeft = true;
         lowSince = double.NaN;
         var lifted = Lift(load);
-        leftAt = LastAbove(load, tare.Grams, (load.Peak + left.Median - tare.Grams) / 2);
+        load.LeftSeconds = LastAbove(load, tare.Grams, (load.Peak + left.Median - tare.Grams) / 2);
         SetRest(left.Median, left, lined: true);
         return lifted | Announce();
     }

@@ -41,7 +41,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>No liner takes so long to come to rest.</summary>
     private const double RestlessSeconds = 10;
 
-    private const double LiftSeconds = 0.5;
+    public const double LiftSeconds = 0.5;
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;
 
@@ -98,9 +98,6 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     /// <summary>The load's readings are as low as without it: a lift, if it lasts.</summary>
     public bool MayBeLifting => !double.IsNaN(lowSince);
-
-    /// <summary>When what lay there last was taken away, as far as can be told: a lift is noticed later.</summary>
-    public double LeftSeconds => leftAt;
 
     /// <summary>Of the newest reading.</summary>
     public double LastSeconds => recent.LastSeconds;

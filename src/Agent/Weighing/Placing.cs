@@ -20,6 +20,12 @@ internal sealed class Placing
     /// <summary>When it came.</summary>
     public double Seconds { get; }
 
+    /// <summary>When it was taken away, as far as can be told, once it was: a lift is noticed later.</summary>
+    public double LeftSeconds { get; set; } = double.NaN;
+
+    /// <summary>For how long it lay there, once it was taken away.</summary>
+    public double Stay => LeftSeconds - Seconds;
+
     /// <summary>What lay still before it; null where that is not known.</summary>
     public Rest? Tare { get; private set; }
 
