@@ -29,8 +29,8 @@ return args switch
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
-    ["trees"] => TreesCommand.Run(80),
-    ["trees", var seeds] when int.TryParse(seeds, out var some) && some > 0 => TreesCommand.Run(some),
+    ["trees"] => TreesCommand.Run(TreesCommand.MostSeeds),
+    ["trees", var seeds] when int.TryParse(seeds, out var some) && some is > 0 and <= TreesCommand.MostSeeds => TreesCommand.Run(some),
     [IdleHost.Name] => IdleHost.Run(),
     _ => Usage(),
 };
@@ -59,8 +59,8 @@ static int Usage()
           settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
-                            FAMILY is a part of a family's name. With it, or for fewer than 2000 placings, nothing
-                            is written. --list tells the wrong and missed ones, --dump N the readings of placing N
+                            FAMILY is a part of a family's name. With it, with another seed, or for fewer than 2000
+                            placings nothing is written. --list tells the wrong and missed ones, --dump N the readings of placing N
           trees [SEEDS]     fits the trees that tell the chance of a wrong record to simulated placings (4000 of each of eighty
                             seeds unless told otherwise, and a quarter as many plain ones) and writes
                             src/Agent/Weighing/settling-trees.tsv (an hour and more)

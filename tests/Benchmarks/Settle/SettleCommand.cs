@@ -10,9 +10,6 @@ internal static class SettleCommand
     /// <summary>Placings whose readings are timed through the settler alone.</summary>
     private const int Timed = 300;
 
-    /// <summary>Fewer placings, or a part of the families, are for looking into, not for the record.</summary>
-    private const int LeastForTheRecord = 2000;
-
     /// <returns>Exit code; null if the arguments make no sense.</returns>
     public static int? Run(IReadOnlyList<string> words)
     {
@@ -38,7 +35,7 @@ internal static class SettleCommand
         if (arguments.List)
             Listing.WrongAndMissed(trials);
         var cost = SettlerCost.Measure(drawn.Take(Timed).Select(placing => placing.Placing));
-        if (arguments.Family is null && arguments.Count >= LeastForTheRecord)
+        if (arguments.IsForTheRecord)
         {
             ResultFile.Write("settle", Machine.Describe(load, Path.GetTempPath()), SettleReport.Write(arguments, trials, cost));
             Chart.Write(trials);

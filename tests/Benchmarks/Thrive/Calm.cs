@@ -33,13 +33,14 @@ internal sealed class Calm
     public static Calm Of(RoomConditions conditions, int rooms, ulong seed)
     {
         var calm = new Calm();
-        for (var i = 0; i < rooms; i++)
+        var reviewed = Enumerable.Range(0, rooms).AsParallel().AsOrdered().Select(i =>
         {
             var room = new Room(conditions, seed + (ulong)i);
             room.Weigh();
-            calm.Add(new ReviewedRoom(room));
-        }
-
+            return new ReviewedRoom(room);
+        });
+        foreach (var each in reviewed)
+            calm.Add(each);
         return calm;
     }
 

@@ -28,14 +28,24 @@ internal sealed class Detection
     {
         var detection = new Detection();
         conditions = disturbance.In(conditions);
-        for (var i = 0; i < rooms; i++)
+        var played = Enumerable.Range(0, rooms).AsParallel().AsOrdered().Select(i =>
         {
-            detection.Add(disturbance, new Room(conditions, seed + (ulong)i), new SeededRandom(seed + 5000 + (ulong)i));
-            if (!disturbance.IsOfRoom)
-                continue;
-            var calm = new Room(conditions, seed + (ulong)i);
-            calm.Weigh();
-            detection.BlamedElse += Blamed(new ReviewedRoom(calm), calm.Days - disturbance.Start);
+            var room = new Room(conditions, seed + (ulong)i);
+            var (first, befallen) = disturbance.Play(room, new SeededRandom(seed + 5000 + (ulong)i));
+            var blamedElse = 0;
+            if (disturbance.IsOfRoom)
+            {
+                var calm = new Room(conditions, seed + (ulong)i);
+                calm.Weigh();
+                blamedElse = Blamed(new ReviewedRoom(calm), calm.Days - disturbance.Start);
+            }
+
+            return (Reviewed: new ReviewedRoom(room), First: first, Befallen: befallen, BlamedElse: blamedElse);
+        });
+        foreach (var each in played)
+        {
+            detection.Add(disturbance, each.Reviewed, each.First, each.Befallen);
+            detection.BlamedElse += each.BlamedElse;
         }
 
         return detection;
@@ -48,17 +58,15 @@ internal sealed class Detection
     private static int Blamed(ReviewedRoom reviewed, int day) =>
         reviewed.Room.Chicks.Count(each => reviewed.Of(each.Code, day).Any(finding => finding.Severity != Severities.Note));
 
-    private void Add(Disturbance disturbance, Room room, SeededRandom random)
+    private void Add(Disturbance disturbance, ReviewedRoom reviewed, int first, IReadOnlyList<RoomChick?> befallen)
     {
-        var (first, befallen) = disturbance.Play(room, random);
-        var reviewed = new ReviewedRoom(room);
         foreach (var chick in befallen)
         {
             Agent.Add(First(day => reviewed.Of(chick?.Code, day).Any(finding => disturbance.Kinds.Contains(finding.Kind) && finding.Severity != Severities.Note)));
             WithNotes.Add(First(day => reviewed.Of(chick?.Code, day).Any(finding => disturbance.Kinds.Contains(finding.Kind))));
             if (chick is null)
             {
-                Shifted = (Shifted.Blamed + Blamed(reviewed, first), Shifted.All + room.Chicks.Count);
+                Shifted = (Shifted.Blamed + Blamed(reviewed, first), Shifted.All + reviewed.Room.Chicks.Count);
                 continue;
             }
 
@@ -68,7 +76,7 @@ internal sealed class Detection
 
         int First(Func<int, bool> told)
         {
-            for (var day = first; day < room.Days; day++)
+            for (var day = first; day < reviewed.Room.Days; day++)
             {
                 if (told(day))
                     return day - first + 1;

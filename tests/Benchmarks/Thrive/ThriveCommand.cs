@@ -52,8 +52,9 @@ internal static class ThriveCommand
         {
             body.Append(CultureInfo.InvariantCulture, $"\nNoise {100 * noise:0} %, correlation from day to day {correlation:0.0}\n");
             var conditions = new RoomConditions { Noise = noise, Correlation = correlation };
-            var bounds = Bounds(conditions, rooms);
-            foreach (var disturbance in Disturbance.All.Where(each => each.Name.Contains(word, StringComparison.OrdinalIgnoreCase)))
+            List<Disturbance> asked = [.. Disturbance.All.Where(each => each.Name.Contains(word, StringComparison.OrdinalIgnoreCase))];
+            var bounds = asked.Any(each => each.IsInJointBound) ? Bounds(conditions, rooms) : [];
+            foreach (var disturbance in asked)
                 Add(body, disturbance, conditions, rooms, bounds);
         }
 
