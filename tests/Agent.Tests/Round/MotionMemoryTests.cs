@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using CaptureAgent.Store;
 using Xunit;
@@ -31,7 +32,7 @@ public sealed class MotionMemoryTests
         // Twenty chicks of a wide spread of their own: each habit's middle is its own, the spread is pooled, and one wild morning does not widen it.
         var random = new Random(3);
         var rows = Enumerable.Range(0, 20).SelectMany(chick => Enumerable.Range(1, 6).Select(days =>
-            Row($"CH-00{chick:00}", Today.AddDays(-days), (1 + chick) * Math.Exp((days == 3 && chick == 7 ? 20 : 0.8) * Gauss(random)))));
+            Row($"CH-00{chick:00}", Today.AddDays(-days), (1 + chick) * Math.Exp((days == 3 && chick == 7 ? 20 : 0.8) * random.NextNormal()))));
         var habit = new MotionMemory([.. rows.OrderBy(row => row.Day)]).HabitOf("CH-0004", Today);
         Assert.InRange(habit.ForceSpread, 0.55, 0.95);
         Assert.InRange(new MotionMemory([Row("CH-0001", Today.AddDays(-1), 1)]).HabitOf("CH-0001", Today).ForceSpread, 0.45, 0.55);
@@ -104,6 +105,4 @@ public sealed class MotionMemoryTests
     // Of 200 g; grams, and a fifth as many gram-seconds.
     private static MotionRow Row(string code, DateOnly day, double force) =>
         new(Guid.NewGuid(), code, day, "scale", 200_000, new EvidenceMotion((long)(force * 1e6), (long)(force * 2e5), 20_000));
-
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

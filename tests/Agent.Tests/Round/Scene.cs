@@ -3,6 +3,7 @@ using System.Text;
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Trace;
 using CaptureAgent.Store;
 using Xunit;
@@ -72,7 +73,7 @@ internal sealed class Scene
         for (var i = 0; i < Math.Round(seconds * 10); i++)
         {
             // A bounded motion: the force is the difference of a momentum, so that its mean over time is nothing.
-            var momentum = noise * Gauss();
+            var momentum = noise * random.NextNormal();
             Send(grams + momentum - carry, noise > 0.2);
             carry = momentum;
         }
@@ -147,10 +148,4 @@ internal sealed class Scene
     }
 
     private void Send(double grams, bool moving) => Say(Line(grams, moving));
-
-    private double Gauss()
-    {
-        var (a, b) = (1 - random.NextDouble(), random.NextDouble());
-        return Math.Sqrt(-2 * Math.Log(a)) * Math.Cos(2 * Math.PI * b);
-    }
 }

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
 
@@ -23,9 +24,9 @@ public sealed class GrowthFamilyTests
         List<string?> reds = [];
         var chicks = Enumerable.Range(0, 20).Select(i =>
         {
-            var size = Math.Exp(0.08 * Normal());
+            var size = Math.Exp(0.08 * random.NextNormal());
             return new WatchedChick(SimulatedCourse.Code(i), species, SimulatedCourse.First.AddDays(-1 - i), null, null,
-                [.. Enumerable.Range(0, Days).Select(day => Weight(day, size * Grams(1 + i + day) * Math.Exp(0.02 * Normal())))]);
+                [.. Enumerable.Range(0, Days).Select(day => Weight(day, size * Grams(1 + i + day) * Math.Exp(0.02 * random.NextNormal())))]);
         }).ToList();
         RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning =>
             reds.AddRange(Agent.Thriving.Findings.Of(morning).Where(finding => finding.Severity == Severities.Red).Select(finding => finding.Chick)));
@@ -34,8 +35,6 @@ public sealed class GrowthFamilyTests
 
         // From 4 % of the final weight on the day of hatching.
         double Grams(double age) => final * Math.Pow(1 + (Math.Pow(0.04, -shape) - 1) * Math.Exp(-pace * age), -1 / shape);
-
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
 
@@ -16,17 +17,15 @@ public sealed class RoomNoiseTests
         var random = new Random(21);
         var chicks = Enumerable.Range(0, 60).Select(i =>
         {
-            var off = deviation * Normal();
+            var off = deviation * random.NextNormal();
             return SimulatedCourse.Chick(FormattableString.Invariant($"LB-{i:0000}"), 5 + i % 8, Days, (day, _) =>
             {
-                off = correlation * off + deviation * Math.Sqrt(1 - correlation * correlation) * Normal();
+                off = correlation * off + deviation * Math.Sqrt(1 - correlation * correlation) * random.NextNormal();
                 return SimulatedCourse.Curve(5 + i % 8 + day) * Math.Exp(off);
             });
         }).ToList();
         var learnt = RoomReview.Of(chicks, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual).Noise;
         Assert.Equal(deviation, learnt.Deviation, 0.2 * deviation);
         Assert.Equal(correlation, learnt.Correlation, 0.15);
-
-        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
     }
 }

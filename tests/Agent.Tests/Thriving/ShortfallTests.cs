@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
 
@@ -38,7 +39,7 @@ public sealed class ShortfallTests
         var watch = new ChickWatch(new WatchedChick("LB-0001", SimulatedCourse.Species, SimulatedCourse.First.AddDays(-First), null, null, []), Tuning.Usual);
         for (var day = 0; day < Days; day++)
         {
-            var normal = Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+            var normal = random.NextNormal();
             var grams = (decimal)Math.Exp(Log(First + day) + off(day) + 0.02 * normal);
             var weight = new MorningWeight(SimulatedCourse.First.AddDays(day), grams, null, null);
             watch.PassTo(weight.Day, noise);

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -15,7 +16,7 @@ public sealed class AnimalEvidenceTests
     [InlineData(189)]
     public void A_restless_chick_is_believed_though_it_weighs_less_than_it_should(double expected)
     {
-        var believed = Runs(expected, (random, phase) => t => Strides(phase, t) + 0.2 * Gauss(random));
+        var believed = Runs(expected, (random, phase) => t => Strides(phase, t) + 0.2 * random.NextNormal());
         Assert.InRange(believed, 45, 50);
     }
 
@@ -76,14 +77,11 @@ public sealed class AnimalEvidenceTests
     // Ornstein–Uhlenbeck, a memory of a second, 0.4 % of the weight, and a share of the strides.
     private static Func<double, double> Wander(Random random, double phase, double strides)
     {
-        var x = 0.7 * Gauss(random);
-        return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * Gauss(random)) + strides * Strides(phase, t);
+        var x = 0.7 * random.NextNormal();
+        return t => (x = Math.Exp(-0.1) * x + Math.Sqrt(1 - Math.Exp(-0.2)) * 0.7 * random.NextNormal()) + strides * Strides(phase, t);
     }
 
     // 4 % of the weight in all, the slowest of 0.75 Hz.
     private static double Strides(double phase, double t) =>
         2.5 * Math.Sin(2 * Math.PI * 0.75 * t + phase) + 2.5 * Math.Sin(2 * Math.PI * 1.7 * t + 2 * phase) + 2.5 * Math.Sin(2 * Math.PI * 3.1 * t + 3 * phase);
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

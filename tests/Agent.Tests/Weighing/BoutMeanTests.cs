@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -13,7 +14,7 @@ public sealed class BoutMeanTests
     public void White_noise_makes_the_error_that_the_root_of_the_number_says()
     {
         // sigma/sqrt(n) for the mean of independent readings; that their variances must be found costs a tenth.
-        var (error, ratio, _) = Errors((random, _) => Gauss(random));
+        var (error, ratio, _) = Errors((random, _) => random.NextNormal());
         Assert.InRange(error * Math.Sqrt(Readings), 0.9, 1.2);
         Assert.InRange(ratio, 0.85, 1.15);
     }
@@ -22,7 +23,7 @@ public sealed class BoutMeanTests
     public void Between_bouts_of_motion_the_weight_shows()
     {
         // Four seconds of a deviation of 1 g, then two and a half of 0.25 g: the plain mean errs by the root of their mean square over the root of n.
-        var (error, ratio, _) = Errors((random, seconds) => Gauss(random) * (seconds % 6.5 < 4 ? 1 : 0.25));
+        var (error, ratio, _) = Errors((random, seconds) => random.NextNormal() * (seconds % 6.5 < 4 ? 1 : 0.25));
         var plain = Math.Sqrt((4 + 2.5 * 0.0625) / 6.5 / Readings);
         Assert.InRange(error, 0.4 * plain, 0.9 * plain);
         Assert.InRange(ratio, 0.85, 1.15);
@@ -44,7 +45,7 @@ public sealed class BoutMeanTests
         var before = 0.0;
         var (error, ratio, _) = Errors((random, _) =>
         {
-            var fresh = Gauss(random);
+            var fresh = random.NextNormal();
             var off = (fresh - before) / Math.Sqrt(2);
             before = fresh;
             return off;
@@ -76,7 +77,7 @@ public sealed class BoutMeanTests
     public void Ten_readings_a_second_show_strides_and_two_do_not(double interval, bool isRare)
     {
         var random = new Random(3);
-        var series = Series(Readings, _ => 100 + Gauss(random), interval);
+        var series = Series(Readings, _ => 100 + random.NextNormal(), interval);
         Assert.Equal(isRare, BoutMean.IsFor(series.Line(0, series.Count, 0)));
     }
 
@@ -106,6 +107,4 @@ public sealed class BoutMeanTests
     }
 
     private static double Exponential(Random random) => -Math.Log(1 - random.NextDouble());
-
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -45,7 +46,7 @@ public sealed class ImpulseLineTests
         double squares = 0, stated = 0;
         for (var run = 0; run < 400; run++)
         {
-            var line = Line(41, _ => 100 + Gauss(random), 0.5);
+            var line = Line(41, _ => 100 + random.NextNormal(), 0.5);
             squares += (line.Grams - 100) * (line.Grams - 100);
             stated += line.MotionError * line.MotionError;
         }
@@ -73,7 +74,4 @@ public sealed class ImpulseLineTests
             series.Add(i * interval, grams(i * interval), resumed: false);
         return series.Line(0, count, delay);
     }
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -30,7 +31,7 @@ public sealed class MotionTests
         {
             var series = new ImpulseSeries();
             for (var i = 0; i < 40; i++)
-                series.Add(i * 0.1, 100 + 0.2 * Gauss(random), resumed: false);
+                series.Add(i * 0.1, 100 + 0.2 * random.NextNormal(), resumed: false);
             var motion = Motion.Of(series.Line(0, series.Count, 0.1), 0.1, 0.01, 0.2);
             force += motion.Force / motion.ForceNoise / 200;
             momentum += motion.Momentum / motion.MomentumNoise / 200;
@@ -39,6 +40,4 @@ public sealed class MotionTests
         Assert.InRange(force, 1.0 / 3, 0.5);
         Assert.InRange(momentum, 1.0 / 3, 0.7);
     }
-
-    private static double Gauss(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

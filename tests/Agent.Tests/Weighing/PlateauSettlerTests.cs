@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -23,7 +24,7 @@ public sealed class PlateauSettlerTests
             double noise = 0, seconds = 0;
             for (var i = 0; i < 300 && settler.State != SettleState.Settled; i++)
             {
-                noise = phi * noise + Math.Sqrt(1 - phi * phi) * 0.3 * Gauss(random);
+                noise = phi * noise + Math.Sqrt(1 - phi * phi) * 0.3 * random.NextNormal();
                 settler.Add(seconds += Interval, 100 + noise);
             }
 
@@ -65,7 +66,7 @@ public sealed class PlateauSettlerTests
         List<SettleState> states = [];
         while (states.Count < 300 && settler.State != SettleState.Settled)
         {
-            settler.Add(states.Count * Interval, 186.4 + 0.3 * Gauss(random));
+            settler.Add(states.Count * Interval, 186.4 + 0.3 * random.NextNormal());
             states.Add(settler.State);
         }
 
@@ -164,7 +165,4 @@ public sealed class PlateauSettlerTests
         settler.Begin(new SettleContext(0, division, 0.01, 0));
         return settler;
     }
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -25,7 +26,7 @@ public sealed class UncertaintyTests
         {
             double sum = 0;
             for (var i = 0; i < 4000; i++)
-                sum += Math.Round(offset / 40.0 + Gauss(random) / 3) - offset / 40.0;
+                sum += Math.Round(offset / 40.0 + random.NextNormal() / 3) - offset / 40.0;
             squares += sum / 4000 * (sum / 4000) / 40;
         }
 
@@ -56,7 +57,4 @@ public sealed class UncertaintyTests
         // OIML R 76-1:2006, table 6, class II: 0.5 e up to 5 000 e, 1 e up to 20 000 e, 1.5 e above.
         Assert.Equal(accuracy, Uncertainty.Accuracy(gross, division), 1e-9);
     }
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

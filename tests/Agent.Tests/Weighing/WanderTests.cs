@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -44,10 +45,10 @@ public sealed class WanderTests
         int wanders = 0, covered = 0;
         for (var run = 0; run < 100; run++)
         {
-            double x = Gauss(random), sum = 0;
+            double x = random.NextNormal(), sum = 0;
             var series = Series(120, _ =>
             {
-                x = phi * x + Math.Sqrt(1 - phi * phi) * Gauss(random);
+                x = phi * x + Math.Sqrt(1 - phi * phi) * random.NextNormal();
                 sum += x;
                 return 186 + 3 * x;
             });
@@ -67,7 +68,7 @@ public sealed class WanderTests
         var within = 0;
         for (var run = 0; run < 100; run++)
         {
-            var wander = Wander.Of(Series(40, _ => 186 + 3 * Gauss(random), 0.5), 0, Wander.SlowSeconds, 186, 50, 0.1);
+            var wander = Wander.Of(Series(40, _ => 186 + 3 * random.NextNormal(), 0.5), 0, Wander.SlowSeconds, 186, 50, 0.1);
             within += wander.Spread < 1.1 * wander.White ? 1 : 0;
         }
 
@@ -97,8 +98,8 @@ public sealed class WanderTests
         double squares = 0;
         for (var run = 0; run < 60; run++)
         {
-            var x = Gauss(random);
-            var series = Series(1200, _ => 186 + 3 * (x = phi * x + Math.Sqrt(1 - phi * phi) * Gauss(random)));
+            var x = random.NextNormal();
+            var series = Series(1200, _ => 186 + 3 * (x = phi * x + Math.Sqrt(1 - phi * phi) * random.NextNormal()));
             var spread = Wander.Of(series, 0, knot, 186, 500, 0.1).Spread;
             squares += spread * spread;
         }
@@ -129,7 +130,4 @@ public sealed class WanderTests
             series.Add(i * interval, grams(i), resumed: false);
         return series;
     }
-
-    private static double Gauss(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }

@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Tests.Support;
 using CaptureAgent.Agent.Weighing;
 using Xunit;
 
@@ -21,7 +22,7 @@ public sealed class ZeroDriftTests
     {
         var (drift, random) = (new ZeroDrift(), new Random(4));
         for (var i = 0; i < 16; i++)
-            drift.Learn(Compared(0.05 * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble()), 20, 0.05));
+            drift.Learn(Compared(0.05 * random.NextNormal(), 20, 0.05));
         Assert.InRange(drift.PerSecond(0.1), 0, 0.002);
     }
 

@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Growth.Fitting;
 using CaptureAgent.Agent.Growth.Models;
+using CaptureAgent.Agent.Tests.Support;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Growth.Fitting;
@@ -119,12 +120,9 @@ public sealed class FitterTests
         return [.. Days.Select(day =>
         {
             var grams = GrowthModel.Logistic.Grams(day, [412, 0.13, 21]);
-            return grams + (relative ? grams * 0.02 : 4) * Normal(random);
+            return grams + (relative ? grams * 0.02 : 4) * random.NextNormal();
         })];
     }
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     private static double AgeAt(GrowthModel model, double[] at, double part)
     {

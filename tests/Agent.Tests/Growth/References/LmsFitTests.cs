@@ -1,6 +1,7 @@
 using System.Globalization;
 using CaptureAgent.Agent.Growth.References;
 using CaptureAgent.Agent.Tests.Growth.Data;
+using CaptureAgent.Agent.Tests.Support;
 using Xunit;
 
 namespace CaptureAgent.Agent.Tests.Growth.References;
@@ -44,7 +45,7 @@ public sealed class LmsFitTests
         for (var i = 0; i < 6000; i++)
         {
             var age = 60 * random.NextDouble();
-            weights.Add(new ReferenceWeight(age, truth(age).Value(Normal(random)), 1));
+            weights.Add(new ReferenceWeight(age, truth(age).Value(random.NextNormal()), 1));
         }
 
         var fit = new LmsFit(weights, new ReferencePrior(_ => Math.Log(80), 0.12, 2), 60);
@@ -80,7 +81,4 @@ public sealed class LmsFitTests
     // One weight an age and chick: at each age the chicks are independent, so that each weight counts in full.
     private static IEnumerable<ReferenceWeight> Fowl() => DataFile.Rows("chick-weight.csv").Select(row =>
         new ReferenceWeight(double.Parse(row["Time"], CultureInfo.InvariantCulture), double.Parse(row["weight"], CultureInfo.InvariantCulture), 1));
-
-    private static double Normal(Random random) =>
-        Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 }
