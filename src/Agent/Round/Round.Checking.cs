@@ -31,7 +31,7 @@ internal sealed partial class Round
         if (!AwaitsMass || pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed)
             return false;
         var scanned = context.Cards.CheckAt!.Value.UtcTicks / (double)TimeSpan.TicksPerSecond;
-        if (presumed.Since < scanned || presumed.Grams - bare.Grams < LikeTheMass * (double)mass!.Grams)
+        if (presumed.Since < scanned || presumed.PresumedGrams < LikeTheMass * (double)mass!.Grams)
             return false;
         load = new Load(pan.PresumedLinerIsLoad(bare));
         BeginCheck();

@@ -68,7 +68,7 @@ internal sealed partial class Round
             return false;
         if (isLiner)
             return true;
-        var gross = weight.Grams + Presumed(coded.Placing);
+        var gross = weight.Grams + coded.Placing.Tare!.PresumedGrams;
         coded.Placing.TareIsBarePan();
         weight = weight with { Grams = gross, Tare = coded.Placing.Tare };
         return true;
@@ -82,7 +82,7 @@ internal sealed partial class Round
             return true;
 
         // Whoever scanned while it lay there had no hand on it.
-        var liner = Presumed(placing);
+        var liner = presumed.PresumedGrams;
         var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
         if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
             return true;
@@ -97,8 +97,6 @@ internal sealed partial class Round
         return liner <= TowelGrams || asNet == true && asGross != true ? true : null;
     }
 
-    private static double Presumed(Placing placing) => placing.Tare is { Bare: { } bare } presumed ? presumed.Grams - bare.Grams : 0;
-
     // On what a hand had carried the chick's own weight is never seen, and the settler would wait for it in vain.
     private void TakeHand(Load coded, DateTimeOffset at, double seconds)
     {
@@ -106,7 +104,7 @@ internal sealed partial class Round
         var net = pan.Settler.Grams;
         if (coded.Second is not null || pan.Settler.State == SettleState.Settled || seconds - coded.Placing.Seconds < WaitedInVain || coded.Placing is not { LinkLost: false, Gaps.Count: 0 })
             return;
-        if (IsLiner(coded, net, at) != false || IsAboutExpected(coded.Code!, net + Presumed(coded.Placing), at) != true)
+        if (IsLiner(coded, net, at) != false || IsAboutExpected(coded.Code!, net + coded.Placing.Tare!.PresumedGrams, at) != true)
             return;
         load = new Load(pan.LoadIsOnBarePan());
         load.Name(coded.Code!, at, coded.ScannedAt);

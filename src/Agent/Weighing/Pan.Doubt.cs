@@ -37,7 +37,7 @@ internal sealed partial class Pan
     public Placing LoadIsOnBarePan()
     {
         EndDoubt();
-        Replay(Load!.Seconds, Load.Tare!.Bare! with { Bare = null }, Load.Samples);
+        Replay(Load!.Seconds, Load.Tare!.Bare!.Certain, Load.Samples);
         (Load.Announced, Load.Animal) = (true, true);
         return Load;
     }
@@ -81,7 +81,7 @@ internal sealed partial class Pan
 
     private void BeginDoubt(Rest under)
     {
-        under = under with { Bare = null };
+        under = under.Certain;
         doubted = new Placing(LastSeconds, under, history) { Animal = doubted?.Animal == true, UnitChanged = doubted?.UnitChanged == true };
         Begin(doubted, LastSeconds, under);
         settler.Add(LastSeconds, lastGrams - under.Grams);
@@ -97,14 +97,14 @@ internal sealed partial class Pan
         var change = PanChange.None;
 
         // What moved as only an animal does comes to rest at another level each time.
-        var same = doubted is { Animal: true } && last.Bare is { } bare ? Math.Max(Least, StirShare * (last.Grams - bare.Grams)) : Least;
+        var same = doubted is { Animal: true } && last.Bare is not null ? Math.Max(Least, StirShare * last.PresumedGrams) : Least;
         if (doubted is { } gone && last.Bare is not null && level < last.Grams - same)
-            change = Leave(gone, last.Grams - last.Bare.Grams, leftAt);
+            change = Leave(gone, last.PresumedGrams, leftAt);
         if (Math.Abs(level - last.Grams) > same)
             EndDoubt();
 
         // What rose from a presumed liner as it came to rest may be another thing on it, or one that a hand had carried for a moment.
-        var deeper = last.Bare is { } carried && leftAt - last.Since < HandEvidence.HandSeconds ? carried with { Bare = null } : null;
+        var deeper = last.Bare is { } carried && leftAt - last.Since < HandEvidence.HandSeconds ? carried.Certain : null;
         var under = last.Bare is { } below && level <= last.Grams + same ? below : last with { Bare = deeper };
         if (level <= under.Grams + Least)
             return change;
@@ -136,12 +136,12 @@ internal sealed partial class Pan
         load.IsStir = presumed ? IsOwnMove(load) || IsFarBelowExpected(load) : IsTouch(load) && IsFarBelowExpected(load);
         if (presumed && load.IsStir)
             doubted!.Animal |= IsOwnMove(load);
-        else if (before is { Bare: { } bare } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * (before.Grams - bare.Grams)))
-            before = before with { Bare = null };
+        else if (before is { Bare: not null } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * before.PresumedGrams))
+            before = before.Certain;
     }
 
     // What was taken for a load on the presumed liner was its own movement.
-    private static bool IsOwnMove(Placing load) => IsTouch(load) && load.Peak < StirShare * (load.Tare!.Grams - load.Tare.Bare!.Grams);
+    private static bool IsOwnMove(Placing load) => IsTouch(load) && load.Peak < StirShare * load.Tare!.PresumedGrams;
 
     // A hand that straightens the liner, a beat of a hum, a bump: gone before anything could be weighed.
     private static bool IsTouch(Placing load) => load.Stay < StirSeconds;

@@ -181,7 +181,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         EndLoad();
         EndDoubt();
         SetRest(window.Median, window, lined: true);
-        Rest = Rest! with { Bare = null };
+        Rest = Rest!.Certain;
         announcedTare = Rest.Grams;
         return true;
     }
@@ -191,7 +191,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     public Placing PresumedLinerIsLoad(Rest tare)
     {
         var isDoubted = ReferenceEquals(tare, Rest!.Bare) && followsDoubt;
-        tare = tare with { Bare = null };
+        tare = tare.Certain;
         if (isDoubted && doubted is { } known)
             Load = known;
         else
@@ -220,7 +220,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     public void Used(Rest liner)
     {
         EndDoubt();
-        before = before is null ? null : before with { Bare = null };
+        before = before?.Certain;
         if (!liner.Lined || double.IsNaN(bare) || liner.Grams - bare <= Least)
             return;
         Liners.Add(liner.Grams - bare);

@@ -116,5 +116,5 @@ internal sealed class Placing
         Tare = Tare! with { Grams = Tare.Grams + grams, Laid = grams, Uncertainty = Math.Sqrt(Tare.Uncertainty * Tare.Uncertainty + uncertainty * uncertainty) };
 
     /// <summary>The presumed liner under it was a hand's doing: the tare is the bare pan.</summary>
-    public void TareIsBarePan() => Tare = Tare is { Bare: { } bare } ? bare with { Bare = null } : Tare;
+    public void TareIsBarePan() => Tare = Tare?.Bare?.Certain ?? Tare;
 }

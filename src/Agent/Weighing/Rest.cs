@@ -13,6 +13,12 @@ internal sealed record Rest(double Since, double Grams, double Uncertainty, bool
     /// <summary>Set while a still load on a bare pan is only presumed to be the liner; it may have been presumed of what lay under it too.</summary>
     public Rest? Bare { get; init; }
 
+    /// <summary>Grams of what is only presumed to be the liner; 0 where nothing is presumed.</summary>
+    public double PresumedGrams => Bare is { } bare ? Grams - bare.Grams : 0;
+
+    /// <summary>The same, presumed no longer.</summary>
+    public Rest Certain => Bare is null ? this : this with { Bare = null };
+
     /// <summary>Grams of it that came onto the liner while a code waited; 0 if none did.</summary>
     public double Laid { get; init; }
 }
