@@ -31,7 +31,7 @@ internal readonly record struct Budget
 
     /// <summary>False looks a morning for 100 chicks: for weights above the course where noise is fresh each day, less for each unit of its correlation; and for shortfalls. The other tests need what is left.</summary>
     /// <remarks>The slower the noise, the more it looks like growth that falls short: by count a half more healthy chicks are told of it at a correlation of 0.7 than at none.</remarks>
-    private const double TooGoodShare = 0.63, LessCorrelated = 0.2, ShortfallShare = 0.6;
+    private const double TooGoodShare = 0.64, LessCorrelated = 0.2, ShortfallShare = 0.66;
 
     /// <summary>Of a chick of which every other morning would be a false alarm nothing could be learnt.</summary>
     private const double Most = 0.025;
