@@ -97,7 +97,7 @@ internal sealed partial class Pan
         var change = PanChange.None;
 
         // What moved as only an animal does comes to rest at another level each time.
-        var same = doubted is { Animal: true } && last.Bare is not null ? Math.Max(Least, StirShare * last.PresumedGrams) : Least;
+        var same = doubted is { Animal: true } ? Math.Max(Least, StirShare * last.PresumedGrams) : Least;
         if (doubted is { } gone && last.Bare is not null && level < last.Grams - same)
             change = Leave(gone, last.PresumedGrams, leftAt);
         if (Math.Abs(level - last.Grams) > same)
