@@ -158,6 +158,9 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>The register as it is now, in the order of codes.</summary>
     public IReadOnlyList<Chick> Chicks() => Read("read the register", db => db.Register.All());
 
+    /// <summary>The same without those that had left before a day; the register of many years is mostly of these.</summary>
+    public IReadOnlyList<Chick> ChicksNotLeftBefore(DateOnly day) => Read("read the register", db => db.Register.NotLeftBefore(day));
+
     /// <summary>All that was ever registered under one code, oldest first.</summary>
     public IReadOnlyList<ChickVersion> ChickVersions(string code) => Read("read the register", db => db.Register.Versions(code));
 

@@ -96,4 +96,15 @@ public sealed class StandingTests : IDisposable
         Assert.Equal(["AA-0001", "AM-0147"], store.Chicks().Select(chick => chick.Code));
         Assert.Equal([new(first, folder.Time.Start), new ChickVersion(second, folder.Time.Start.AddHours(1))], store.ChickVersions("AM-0147"));
     }
+
+    [Fact]
+    public void Who_left_before_a_day_is_left_out_by_the_newest_row()
+    {
+        Chick stays = new("AM-0147", null, null), leaves = stays with { Code = "CN-0321", Left = new(2026, 3, 1) }, returns = leaves with { Code = "GR-0096" };
+        foreach (var chick in (Chick[])[stays, leaves, returns, returns with { Left = null }])
+            store.Register(chick);
+
+        Assert.Equal(["AM-0147", "CN-0321", "GR-0096"], store.ChicksNotLeftBefore(new(2026, 3, 1)).Select(chick => chick.Code));
+        Assert.Equal(["AM-0147", "GR-0096"], store.ChicksNotLeftBefore(new(2026, 3, 2)).Select(chick => chick.Code));
+    }
 }

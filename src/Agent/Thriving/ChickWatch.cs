@@ -33,12 +33,16 @@ internal sealed class ChickWatch
     public ChickWatch(WatchedChick chick, Tuning tuning)
     {
         Chick = chick;
+        Group = chick.Hatched is null ? null : chick.Species is { } species ? "species " + species : chick.Clutch is { } clutch ? "clutch " + clutch : null;
         this.tuning = tuning;
     }
 
     public WatchedChick Chick { get; }
 
     public string? Clutch => Chick.Clutch;
+
+    /// <summary>Of whose growth its own tells something: its species, or its clutch where the register names none. Null without a date of hatching: its courses are not those of the others.</summary>
+    public string? Group { get; }
 
     /// <summary>Weights taken in.</summary>
     public int Count { get; private set; }
@@ -129,6 +133,8 @@ internal sealed class ChickWatch
         for (; Day < day; Day = Day.AddDays(1))
         {
             course.Pass(kin, tuning, noise);
+            // What they say is of the first of these days.
+            kin = null;
             DaysInStage++;
         }
     }

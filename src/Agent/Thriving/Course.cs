@@ -38,7 +38,7 @@ internal sealed class Course
         for (var i = 0; i < count; i++)
             candidates[i] = new Candidate { Row = species.Rows[starts[i].Row], Index = starts[i].Row, Age = starts[i].Age, Level = logGrams, Own = starts[i].LogPrior, LogPrior = starts[i].LogPrior };
         shortfall = new Shortfall(count);
-        Weigh();
+        Learn();
         filter = new LevelFilter(variance, LevelFilter.RateVariance(MeanGain(), tuning), noise);
     }
 
@@ -74,10 +74,12 @@ internal sealed class Course
         shortfall.Strongest(candidates.AsSpan(0, count), allowed);
 
     /// <summary>One day passes.</summary>
-    /// <param name="kin">What its like say of the courses; null: nothing new.</param>
+    /// <param name="kin">What its like say of the courses, after this chick told what it has to say; null: nothing new.</param>
     public void Pass(Kin? kin, in Tuning tuning, NoiseLevel noise)
     {
-        Weigh(kin);
+        if (kin is not null)
+            Hear(kin);
+        Weigh();
         var age = Mean(static (in Candidate each) => each.Age);
         var gain = MeanGain();
         var over = IsOver;
@@ -135,16 +137,30 @@ internal sealed class Course
             each.Level += by;
     }
 
-    /// <summary>Tells the kin which courses the chick's own weights speak for.</summary>
+    /// <summary>Tells the kin which courses the chick's own weights speak for, without what the first of them says of the size.</summary>
     public void Tell(Kin kin)
     {
         if (weights < Told)
             return;
-        Share(kin);
+        var best = double.NegativeInfinity;
+        foreach (ref var each in candidates.AsSpan(0, count))
+            best = Math.Max(best, each.Own - each.LogPrior);
+        var sum = 0.0;
+        foreach (ref var each in candidates.AsSpan(0, count))
+            sum += each.Kin = Math.Exp(each.Own - each.LogPrior - best) * kin.Prior(each.Index);
+        foreach (ref var each in candidates.AsSpan(0, count))
+            each.Kin /= sum;
         Span<(int, double)> shares = count <= 512 ? stackalloc (int, double)[count] : new (int, double)[count];
         for (var i = 0; i < count; i++)
             shares[i] = (candidates[i].Index, candidates[i].Kin);
         kin.Add(shares);
+    }
+
+    // Where the chick told something, Kin has that until now.
+    private void Hear(Kin kin)
+    {
+        foreach (ref var each in candidates.AsSpan(0, count))
+            each.Kin = kin.Factor(each.Index, weights >= Told ? each.Kin : null);
     }
 
     private double MeanGain() => Mean(static (in Candidate each) => each.Row.Gain(each.Age));
@@ -165,44 +181,27 @@ internal sealed class Course
         return best;
     }
 
-    private void Weigh(Kin? kin)
+    // By the chick's own weights.
+    private void Learn()
     {
-        if (kin is not null)
-        {
-            Share(kin);
-            foreach (ref var each in candidates.AsSpan(0, count))
-                each.Kin = kin.Factor(each.Index, weights >= Told ? each.Kin : null);
-        }
-
+        var best = Best();
+        foreach (ref var each in candidates.AsSpan(0, count))
+            each.Likelihood = Math.Exp(each.Own - best);
         Weigh();
-    }
-
-    // Into Kin: the probability by the weights and the prior of the species, without what the first weight says of the size.
-    private void Share(Kin kin)
-    {
-        var best = double.NegativeInfinity;
-        foreach (ref var each in candidates.AsSpan(0, count))
-            best = Math.Max(best, each.Own - each.LogPrior);
-        var sum = 0.0;
-        foreach (ref var each in candidates.AsSpan(0, count))
-            sum += each.Kin = Math.Exp(each.Own - each.LogPrior - best) * kin.Prior(each.Index);
-        foreach (ref var each in candidates.AsSpan(0, count))
-            each.Kin /= sum;
     }
 
     private void Weigh()
     {
-        var best = Best();
         var sum = 0.0;
         foreach (ref var each in candidates.AsSpan(0, count))
-            sum += each.Weight = Math.Exp(each.Own - best) * each.Kin;
+            sum += each.Weight = each.Likelihood * each.Kin;
         foreach (ref var each in candidates.AsSpan(0, count))
             each.Weight /= sum;
     }
 
     private void Prune()
     {
-        Weigh();
+        Learn();
         if (weights < HopelessFrom)
             return;
         var least = Best() - Hopeless;
@@ -243,6 +242,9 @@ internal sealed class Course
         public double Own { get; set; }
 
         public required double LogPrior { get; init; }
+
+        /// <summary>By Own, beside the likeliest course.</summary>
+        public double Likelihood { get; set; }
 
         /// <summary>By what factor its like make the course likelier.</summary>
         public double Kin { get; set; } = 1;

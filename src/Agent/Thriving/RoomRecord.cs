@@ -21,7 +21,7 @@ internal static class RoomRecord
         var weaning = store.Observations(from: from, to: to).Where(row => row.Kind == ObservationKinds.Weaning)
             .GroupBy(row => row.Chick).ToDictionary(group => group.Key, group => group.Min(row => row.Day), StringComparer.Ordinal);
         List<WatchedChick> chicks = [];
-        foreach (var chick in store.Chicks())
+        foreach (var chick in store.ChicksNotLeftBefore(to.AddDays(-DaysGone)))
         {
             if (Watched(chick, weights.GetValueOrDefault(chick.Code), weaning.TryGetValue(chick.Code, out var day) ? day : null, to) is { } watched)
                 chicks.Add(watched);

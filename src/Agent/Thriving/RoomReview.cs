@@ -5,16 +5,16 @@ namespace CaptureAgent.Agent.Thriving;
 /// <summary>A room of chicks, gone through morning by morning. What is said of a morning comes from it and the mornings before.</summary>
 internal sealed class RoomReview
 {
+    private readonly ChickWatch[] watches;
     private readonly IReferenceGrowth reference;
-    private readonly Dictionary<string, ChickWatch> watches = new(StringComparer.Ordinal);
     private readonly RoomNoise noise;
+    private readonly GrowthPriors priors;
 
     private RoomCourse room;
 
-    private readonly GrowthPriors priors;
-
-    private RoomReview(IReferenceGrowth reference, RoomNoise noise, GrowthPriors priors)
+    private RoomReview(ChickWatch[] watches, IReferenceGrowth reference, RoomNoise noise, GrowthPriors priors)
     {
+        this.watches = watches;
         this.reference = reference;
         this.noise = noise;
         this.priors = priors;
@@ -26,22 +26,17 @@ internal sealed class RoomReview
     /// <param name="each">Told every morning; null: nobody wants to know, and the forecasts of those not weighed are not made.</param>
     public static RoomReview Of(IReadOnlyCollection<WatchedChick> chicks, IReferenceGrowth reference, DateOnly to, Tuning tuning, Action<MorningReview>? each = null)
     {
-        var review = new RoomReview(reference, new RoomNoise(), new GrowthPriors(reference, tuning));
-        foreach (var chick in chicks)
-            review.watches.Add(chick.Code, new ChickWatch(chick, tuning));
+        var review = new RoomReview([.. chicks.Select(chick => new ChickWatch(chick, tuning))], reference, new RoomNoise(), new GrowthPriors(reference, tuning));
         var first = chicks.Where(chick => chick.Weights.Count > 0).Select(chick => chick.Weights[0].Day).DefaultIfEmpty(to).Min();
-        var next = chicks.ToDictionary(chick => chick.Code, _ => 0, StringComparer.Ordinal);
+        var next = new int[review.watches.Length];
         for (var day = first; day <= to; day = day.AddDays(1))
         {
             List<(ChickWatch, MorningWeight)> weights = [];
-            foreach (var watch in review.watches.Values)
+            for (var i = 0; i < next.Length; i++)
             {
-                var known = watch.Chick.Weights;
-                var i = next[watch.Chick.Code];
-                if (i >= known.Count || known[i].Day != day)
-                    continue;
-                weights.Add((watch, known[i]));
-                next[watch.Chick.Code] = i + 1;
+                var known = review.watches[i].Chick.Weights;
+                if (next[i] < known.Count && known[next[i]].Day == day)
+                    weights.Add((review.watches[i], known[next[i]++]));
             }
 
             var morning = review.Next(day, weights, withForecasts: each is not null);
@@ -54,18 +49,17 @@ internal sealed class RoomReview
     /// <summary>A morning as it stands so far; the review itself does not move.</summary>
     public MorningReview Preview(DateOnly day, IEnumerable<(string Code, MorningWeight Weight)> weights)
     {
-        var copy = new RoomReview(reference, noise.Copy(), priors) { room = room };
-        foreach (var (code, watch) in watches)
-            copy.watches.Add(code, watch.Copy());
-        return copy.Next(day, [.. weights.Where(each => copy.watches.ContainsKey(each.Code)).Select(each => (copy.watches[each.Code], each.Weight))], withForecasts: true);
+        var copy = new RoomReview([.. watches.Select(watch => watch.Copy())], reference, noise.Copy(), priors) { room = room };
+        var byCode = copy.watches.ToDictionary(watch => watch.Chick.Code, StringComparer.Ordinal);
+        return copy.Next(day, [.. weights.Where(each => byCode.ContainsKey(each.Code)).Select(each => (byCode[each.Code], each.Weight))], withForecasts: true);
     }
 
     private MorningReview Next(DateOnly day, List<(ChickWatch Watch, MorningWeight Weight)> weights, bool withForecasts)
     {
         var kin = Kinship();
-        foreach (var watch in watches.Values)
-            watch.PassTo(day, noise.Level, GroupOf(watch) is { } group ? kin.GetValueOrDefault(group) : null);
-        var forecasts = withForecasts ? watches.Values.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal) : [];
+        foreach (var watch in watches)
+            watch.PassTo(day, noise.Level, watch.Group is { } group ? kin.GetValueOrDefault(group) : null);
+        var forecasts = withForecasts ? watches.ToDictionary(watch => watch.Chick.Code, watch => watch.Forecast(), StringComparer.Ordinal) : [];
         List<ChickMorning> judged = [];
         foreach (var (watch, weight) in weights)
         {
@@ -93,7 +87,7 @@ internal sealed class RoomReview
         if (room.Stays(common))
         {
             // A chick that is new this morning knows no other weights.
-            foreach (var watch in watches.Values.Where(watch => watch.Count > 1 || watch.LastSeen != day))
+            foreach (var watch in watches.Where(watch => watch.Count > 1 || watch.LastSeen != day))
                 watch.Shift(common.Common);
         }
 
@@ -102,19 +96,15 @@ internal sealed class RoomReview
         foreach (var each in judged)
             each.Watch.Tell(budget);
         noise.Learn(learned);
-        return new MorningReview(day, [.. watches.Values], forecasts, judged, common, slips, exchanged, budget);
+        return new MorningReview(day, watches, forecasts, judged, common, slips, exchanged, budget);
     }
-
-    // By species, or by clutch where the register names none. Without a date of hatching a chick's courses are not those of the others.
-    private static string? GroupOf(ChickWatch watch) =>
-        watch.Chick.Hatched is null ? null : watch.Chick.Species is { } species ? "species " + species : watch.Chick.Clutch is { } clutch ? "clutch " + clutch : null;
 
     private Dictionary<string, Kin> Kinship()
     {
         Dictionary<string, Kin> kin = new(StringComparer.OrdinalIgnoreCase);
-        foreach (var watch in watches.Values)
+        foreach (var watch in watches)
         {
-            if (watch.Course is not { } course || GroupOf(watch) is not { } group)
+            if (watch is not { Course: { } course, Group: { } group })
                 continue;
             if (!kin.TryGetValue(group, out var known))
                 kin[group] = known = new Kin(course.Species.Prior);

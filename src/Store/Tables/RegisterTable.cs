@@ -12,6 +12,8 @@ internal sealed class RegisterTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement current = new(connection, $"SELECT {Names} FROM chicks ORDER BY code", 0);
 
+    private readonly Statement since = new(connection, $"SELECT {Names} FROM chicks WHERE left_on IS NULL OR left_on >= $1 ORDER BY code", 1);
+
     private readonly Statement one = new(connection, $"SELECT {Names} FROM chicks WHERE code = $1", 1);
 
     private readonly Statement versions = new(connection, $"SELECT {Names}, recorded_at FROM register WHERE code = $1 ORDER BY seq", 1);
@@ -21,6 +23,8 @@ internal sealed class RegisterTable(SqliteConnection connection) : IDisposable
         chick.Band, chick.Left is { } left ? Columns.Day(left) : null, chick.Note, Columns.Microseconds(recordedAt));
 
     public IReadOnlyList<Chick> All() => [.. current.Rows(Map)];
+
+    public IReadOnlyList<Chick> NotLeftBefore(DateOnly day) => [.. since.Rows(Map, Columns.Day(day))];
 
     public Chick? Find(string code) => one.Rows(Map, code).SingleOrDefault();
 
@@ -35,6 +39,7 @@ internal sealed class RegisterTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         current.Dispose();
+        since.Dispose();
         one.Dispose();
         versions.Dispose();
     }
