@@ -27,6 +27,7 @@ return args switch
     ["growth"] => Growth.Run(100_000),
     ["growth", var chicks] when int.TryParse(chicks, out var count) && count > 0 => Growth.Run(count),
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
+    ["thrive", "summary", .. var native] => ThriveCommand.RunSummary(native.FirstOrDefault()),
     ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     ["trees"] => TreesCommand.Run(TreesCommand.MostSeeds),
@@ -72,10 +73,10 @@ static int Usage()
                             nursery of seed 1 unless told otherwise; for fewer nothing is written
           growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
-          thrive [ROOMS] [NATIVE] | thrive ROOMS only WORD
+          thrive [ROOMS] [NATIVE] | thrive ROOMS only WORD | thrive summary [NATIVE]
                             false alarms, detection and the interval on simulated rooms (30 of each kind unless told
                             otherwise), and the time of the morning summary over ten years (about five minutes);
-                            only prints the disturbances with a word in their name
+                            only prints the disturbances with a word in their name, summary that time
 
         NATIVE is a natively compiled capture-agent to measure beside the managed one, from
         dotnet publish src/Agent -c Release -r linux-x64 -p:PublishAot=true -o FOLDER
