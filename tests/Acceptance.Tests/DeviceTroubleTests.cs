@@ -7,7 +7,7 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>A device that cannot be used is a state with a reason, tried again for ever; never the end of <c>run</c>.</summary>
 public sealed class DeviceTroubleTests
 {
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task An_absent_scale_is_told_once_and_used_when_it_comes()
     {
         using var station = new Station();
@@ -23,7 +23,7 @@ public sealed class DeviceTroubleTests
         Assert.Single(agent.Log.All, one => one.IsDevice("scale", "down"));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_port_that_another_program_holds_is_told_and_used_when_it_is_free()
     {
         using var station = new Station();
@@ -39,7 +39,7 @@ public sealed class DeviceTroubleTests
         await agent.NextAsync("device up", one => one.IsDevice("scale", "up"));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_second_agent_finds_the_ports_busy_and_does_not_disturb_the_first()
     {
         using var station = new Station();
@@ -54,7 +54,7 @@ public sealed class DeviceTroubleTests
         Assert.Empty(second.Log.Weighings);
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_check_names_the_device_that_is_absent_and_ends_with_3()
     {
         using var station = new Station();
@@ -67,7 +67,7 @@ public sealed class DeviceTroubleTests
         Assert.Contains("Plug", check.Output, StringComparison.Ordinal);
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_check_of_devices_that_are_well_ends_with_0()
     {
         using var station = new Station();

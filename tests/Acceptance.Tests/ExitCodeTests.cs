@@ -14,7 +14,7 @@ public sealed class ExitCodeTests : IDisposable
 
     public void Dispose() => station.Dispose();
 
-    [Theory(Timeout = 120_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData("--help")]
     [InlineData("run", "--help")]
     [InlineData("replay", "--help")]
@@ -29,7 +29,7 @@ public sealed class ExitCodeTests : IDisposable
         Assert.Empty(done.Error);
     }
 
-    [Theory(Timeout = 120_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData("--speed")]
     [InlineData("weigh")]
     [InlineData("run", "--event", "-")]
@@ -45,7 +45,7 @@ public sealed class ExitCodeTests : IDisposable
         AssertWrongInput(done, arguments.Last(argument => argument != "-"));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Every_fault_of_station_json_is_named_at_once_with_its_path()
     {
         station.Write("station.json", """
@@ -58,7 +58,7 @@ public sealed class ExitCodeTests : IDisposable
         AssertWrongInput(done, "dayStartAt", "devices[0].dialect", "header-coma", "header-comma", "devices[1].role", "scaner", "devices[1].conection");
     }
 
-    [Theory(Timeout = 120_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData("""{"at":"2026-03-02T05:41:10.100Z","device":"scale"}""")]
     [InlineData("""no json""")]
     [InlineData("""{"at":"2026-03-02T05:41:10.100Z","device":"probe","text":"39.8 C\r\n"}""")]
@@ -71,7 +71,7 @@ public sealed class ExitCodeTests : IDisposable
         AssertWrongInput(await station.DoAsync("replay", "trace.ndjson"), "3");
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_cut_last_line_of_a_trace_is_passed_over()
     {
         station.Write("trace.ndjson", $"{Good}\n{Good[..60]}");
@@ -81,7 +81,7 @@ public sealed class ExitCodeTests : IDisposable
         Assert.True(done.Code == 0, done.Error);
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_bad_row_of_an_import_is_2_with_its_number_and_nothing_is_taken()
     {
         station.Write("bad.csv", $"chick,date,grams\n{Station.Amazon},{station.Day(-3)},160.0\n{Station.Amazon},yesterday,161.0\nXX-0000,{station.Day(-3)},20.0\n");
@@ -91,7 +91,7 @@ public sealed class ExitCodeTests : IDisposable
         Assert.DoesNotContain(await station.WeightsAsync(), row => row["date"] == station.Day(-3));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_store_of_a_newer_version_is_3_and_is_not_touched()
     {
         await station.ImportAsync();
@@ -114,7 +114,7 @@ public sealed class ExitCodeTests : IDisposable
         Assert.Equal(before, await File.ReadAllBytesAsync(station.File("capture.db"), TestContext.Current.CancellationToken));
     }
 
-    [Fact(Timeout = 120_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_store_that_is_no_database_ends_run_with_3()
     {
         station.Write("capture.db", new string('x', 10_000));

@@ -18,7 +18,7 @@ public sealed class GarbageTests
         LostDigits,
     }
 
-    [Theory(Timeout = 180_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData(Fault.BytesBetweenLines)]
     [InlineData(Fault.WrongParity)]
     [InlineData(Fault.HalfLines)]

@@ -12,7 +12,7 @@ public sealed class HeardTests
 
     private static readonly string[] Tones = ["heard", "got-it", "refused", "look", "urgent"];
 
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Each_answer_is_heard_as_its_tone_in_the_order_of_the_events()
     {
         Assert.SkipUnless(File.Exists("/usr/bin/aplay"), "SKIPPED: no aplay. Install it: apt-get install -y --no-install-recommends alsa-utils");

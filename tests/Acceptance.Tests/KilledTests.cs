@@ -7,7 +7,7 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>The tone means it is on disk: an agent that is killed the moment its event is read has stored it.</summary>
 public sealed class KilledTests
 {
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Killed_the_moment_an_accepted_weighing_is_read_it_is_in_the_file()
     {
         using var station = new Station();

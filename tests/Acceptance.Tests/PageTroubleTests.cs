@@ -12,7 +12,7 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>The page of the built agent: a port that is busy, and a device that is paired from the command line.</summary>
 public sealed partial class PageTroubleTests
 {
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_busy_port_is_an_alert_weighing_goes_on_and_the_page_comes_when_the_port_is_free()
     {
         using var station = new Station();
@@ -37,7 +37,7 @@ public sealed partial class PageTroubleTests
         Assert.Equal(0, (await agent.TerminateAsync()).Code);
     }
 
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_device_is_paired_listed_and_ended_from_the_command_line_while_the_agent_runs()
     {
         var own = NetworkInterface.GetAllNetworkInterfaces().SelectMany(each => each.GetIPProperties().UnicastAddresses).Select(each => each.Address)

@@ -7,7 +7,7 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>What goes wrong in a round is in its recording too: links, silence, deadlines, cards and odd bytes are decided alike again.</summary>
 public sealed class RecordedTroubleTests
 {
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_round_full_of_trouble_is_replayed_alike()
     {
         using var station = new Station();

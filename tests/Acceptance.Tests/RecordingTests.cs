@@ -11,7 +11,7 @@ public sealed class RecordingTests
 
     public static TheoryData<string> Names => [.. Directory.GetDirectories(Root).Select(folder => Path.GetFileName(folder)).Order(StringComparer.Ordinal)];
 
-    [Theory(Timeout = 120_000)]
+    [Theory(Timeout = 600_000)]
     [MemberData(nameof(Names))]
     public async Task A_recording_gives_the_events_that_it_must(string name)
     {

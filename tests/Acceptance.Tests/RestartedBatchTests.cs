@@ -10,7 +10,7 @@ public sealed class RestartedBatchTests
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_batch_goes_on_where_it_was_and_is_measured_anew()
     {
         using var station = new Station();

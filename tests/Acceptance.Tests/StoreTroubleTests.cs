@@ -11,7 +11,7 @@ public sealed class StoreTroubleTests
     /// <summary>With SIGXFSZ ignored, a write beyond the limit fails as on a full disk, instead of ending the process (setrlimit(2)).</summary>
     private static readonly string[] SurvivesLimits = ["sh", "-c", "trap '' XFSZ; exec \"$0\" \"$@\""];
 
-    [Fact(Timeout = 180_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_disk_without_room_is_said_and_what_waited_is_stored_when_there_is_room()
     {
         using var station = new Station();
@@ -30,7 +30,7 @@ public sealed class StoreTroubleTests
         await AssertStoredLateAsync(station, agent, decided);
     }
 
-    [Fact(Timeout = 180_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_file_that_another_program_locks_is_said_and_what_waited_is_stored_when_it_is_free()
     {
         using var station = new Station();

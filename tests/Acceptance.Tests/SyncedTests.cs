@@ -11,7 +11,7 @@ public sealed partial class SyncedTests
 {
     private const string Missing = "strace is not there; `apt-get install -y --no-install-recommends strace` installs it.";
 
-    [Fact(Timeout = 240_000)]
+    [Fact(Timeout = 600_000)]
     public async Task The_write_ahead_log_is_synced_before_the_weighing_is_told()
     {
         Assert.SkipUnless(await RunsAsync("strace", "--version"), Missing);

@@ -7,7 +7,7 @@ namespace CaptureAgent.Acceptance.Tests;
 /// <summary>The scale's plug is pulled and put back under the same path: one event down, one up, and never a wrong weight.</summary>
 public sealed class UnpluggedTests
 {
-    [Fact(Timeout = 180_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Pulled_at_rest_the_round_goes_on()
     {
         using var station = new Station();
@@ -22,7 +22,7 @@ public sealed class UnpluggedTests
         AssertOneOutage(agent);
     }
 
-    [Fact(Timeout = 180_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Pulled_under_a_chick_it_weighs_right_or_refuses_and_the_next_is_weighed()
     {
         using var station = new Station();
@@ -50,7 +50,7 @@ public sealed class UnpluggedTests
         AssertOneOutage(agent);
     }
 
-    [Fact(Timeout = 180_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Pulled_while_the_chick_is_lifted_the_next_chick_gets_its_own_weight()
     {
         using var station = new Station();

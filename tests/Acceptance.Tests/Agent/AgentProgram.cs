@@ -15,10 +15,14 @@ internal sealed record Ended(int Code, string Output, string Error)
 internal static class AgentProgram
 {
     /// <summary>For a command that neither waits nor weighs; long, because the machine may be busy.</summary>
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(180);
 
-    public static string Executable { get; } =
-        Environment.GetEnvironmentVariable("CAPTURE_AGENT_EXECUTABLE") is { Length: > 0 } named ? Path.GetFullPath(named) : Built();
+    private static readonly string? Named = Environment.GetEnvironmentVariable("CAPTURE_AGENT_EXECUTABLE") is { Length: > 0 } named ? Path.GetFullPath(named) : null;
+
+    public static string Executable { get; } = Named ?? Built();
+
+    /// <summary>For <c>run</c> after SIGTERM: two seconds; the debug build compiles its end first, beside others.</summary>
+    public static TimeSpan AllowedToEnd { get; } = TimeSpan.FromSeconds(Named is null ? 10 : 2);
 
     /// <param name="wrapper">A program that starts the agent, with its own arguments; empty: none.</param>
     public static ProcessStartInfo Start(string folder, IReadOnlyList<string> wrapper, IEnumerable<string> arguments)

@@ -9,7 +9,8 @@ namespace CaptureAgent.Acceptance.Tests.Agent;
 /// <summary><c>capture-agent run --events -</c> as a process; ends with the test at the latest.</summary>
 internal sealed class RunningAgent : IAsyncDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+    /// <summary>Long: several agents start at once, on a machine that may be slow.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(180);
 
     private readonly Process process;
     private readonly StringBuilder errors = new();
@@ -42,7 +43,7 @@ internal sealed class RunningAgent : IAsyncDisposable
     public Task<AgentEvent> NextAsync(string what, Func<AgentEvent, bool> isIt) => Log.NextAsync(what, isIt, Patience);
 
     /// <summary>Waits until the agent says that it is ready.</summary>
-    public Task<AgentEvent> ReadyAsync() => Log.NextAsync("ready", one => one.Name == "ready", TimeSpan.FromSeconds(60));
+    public Task<AgentEvent> ReadyAsync() => Log.NextAsync("ready", one => one.Name == "ready", Patience);
 
     /// <summary>SIGKILL: no chance to write anything more.</summary>
     public void Kill() => process.Kill();

@@ -12,7 +12,7 @@ namespace CaptureAgent.Agent.Tests.FrameFinding;
 /// <summary>A keeper at the keyboard puts masses on a device that nobody has described; the device's layout is invented.</summary>
 public sealed class LiveListeningTests
 {
-    [Fact(Timeout = 60_000)]
+    [Fact(Timeout = 300_000)]
     public async Task What_the_keeper_tells_is_found_in_what_the_device_sends()
     {
         var stop = TestContext.Current.CancellationToken;

@@ -5,7 +5,7 @@ namespace CaptureAgent.Page.Tests.Browser;
 
 public sealed class LivePageTests
 {
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_reload_in_mid_weighing_loses_nothing()
     {
         await using var browser = await Chromium.StartAsync();
@@ -42,7 +42,7 @@ public sealed class LivePageTests
             Assert.Equal("CN-0321 58.7g", $"{await page.TextContentAsync(".now .code")} {await page.TextContentAsync(".now .number")}");
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_network_that_goes_dead_is_told_and_comes_back_without_a_click()
     {
         await using var browser = await Chromium.StartAsync();
@@ -62,7 +62,7 @@ public sealed class LivePageTests
     }
 
     // Playwright's clock stands for a tablet whose own is two hours off, and that sleeps: time goes on and no timer fires.
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task The_minutes_of_a_batch_run_down_by_the_stations_clock_also_while_a_tablet_sleeps()
     {
         await using var browser = await Chromium.StartAsync();
@@ -86,7 +86,7 @@ public sealed class LivePageTests
         Assert.StartsWith("in range when it was measured", await page.TextContentAsync(".batch-state"), StringComparison.Ordinal);
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Feeds_intakes_and_what_was_seen_reach_an_open_view_without_a_reload()
     {
         await using var browser = await Chromium.StartAsync();
@@ -112,7 +112,7 @@ public sealed class LivePageTests
         await page.WaitForSelectorAsync("td:has-text('crop full when it should be empty')");
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_finding_that_follows_its_weighing_reaches_an_open_round()
     {
         await using var browser = await Chromium.StartAsync();

@@ -18,7 +18,7 @@ public sealed class ReadAcrossTheRoomTests
 
     private const double OneMinute = 6.283 * Distance / 21600;
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Number_and_code_are_twenty_minutes_of_arc_tall()
     {
         await using var browser = await Chromium.StartAsync();
@@ -35,7 +35,7 @@ public sealed class ReadAcrossTheRoomTests
         }
     }
 
-    [Theory(Timeout = 300_000)]
+    [Theory(Timeout = 600_000)]
     [InlineData("light")]
     [InlineData("dark")]
     [InlineData("red")]

@@ -49,7 +49,7 @@ public sealed class ViewTests
         Assert.Empty(findings);
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Every_view_is_reached_from_now_by_keyboard_alone_and_the_light_is_kept()
     {
         await using var browser = await Chromium.StartAsync();
@@ -77,7 +77,7 @@ public sealed class ViewTests
             await page.PressAsync($"nav a[href='{path}']", "Enter");
             try
             {
-                await page.WaitForURLAsync($"**{path}", new PageWaitForURLOptions { Timeout = 15_000, WaitUntil = WaitUntilState.DOMContentLoaded });
+                await page.WaitForURLAsync($"**{path}", new PageWaitForURLOptions { Timeout = 30_000, WaitUntil = WaitUntilState.DOMContentLoaded });
                 return;
             }
             catch (TimeoutException) when (tries < 4)
@@ -86,7 +86,7 @@ public sealed class ViewTests
         }
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_weight_is_corrected_on_the_page_and_units_and_words_can_be_chosen()
     {
         await using var browser = await Chromium.StartAsync();
@@ -108,7 +108,7 @@ public sealed class ViewTests
         Assert.Equal("es", await page.EvaluateAsync<string>("document.documentElement.lang"));
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_Spanish_keeper_sees_alerts_findings_and_remedies_in_Spanish()
     {
         await using var browser = await Chromium.StartAsync();
@@ -128,7 +128,7 @@ public sealed class ViewTests
         Assert.Equal("es", await page.EvaluateAsync<string>("document.documentElement.lang"));
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task Cards_are_downloaded_from_the_register_and_from_a_chick()
     {
         await using var browser = await Chromium.StartAsync();
@@ -148,7 +148,7 @@ public sealed class ViewTests
         Assert.True(sheet.NumberOfPages > 1);
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task What_is_wrong_is_said_in_the_language_of_the_page()
     {
         await using var browser = await Chromium.StartAsync();
@@ -166,7 +166,7 @@ public sealed class ViewTests
         await page.WaitForFunctionAsync("document.querySelector('main .said').textContent === 'El registro ya tiene este pollo.'");
     }
 
-    [Fact(Timeout = 300_000)]
+    [Fact(Timeout = 600_000)]
     public async Task A_device_from_afar_pairs_with_a_code()
     {
         await using var browser = await Chromium.StartAsync();

@@ -103,7 +103,7 @@ public sealed class TlsTests : IDisposable
         await Task.Delay(300, TestContext.Current.CancellationToken);
         Assert.Null(page.Page.TakeFault());
         other.Stop();
-        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(5) };
+        using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(60) };
         while (true)
         {
             time.Advance(TimeSpan.FromSeconds(15));

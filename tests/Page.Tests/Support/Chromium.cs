@@ -21,7 +21,7 @@ internal sealed class Chromium : IAsyncDisposable
     {
         Assert.SkipWhen(Path is null, "SKIPPED: no Chromium. Install it: apt-get install -y --no-install-recommends chromium fonts-dejavu-core");
         var playwright = await Playwright.CreateAsync();
-        var browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = Path, Args = ["--no-sandbox", "--disable-gpu"], Timeout = 120_000 });
+        var browser = await playwright.Chromium.LaunchAsync(new() { ExecutablePath = Path, Args = ["--no-sandbox", "--disable-gpu"], Timeout = 180_000 });
         return new(playwright, browser);
     }
 
@@ -34,7 +34,7 @@ internal sealed class Chromium : IAsyncDisposable
             Locale = "en-GB",
         });
         var page = await context.NewPageAsync();
-        page.SetDefaultTimeout(60_000);
+        page.SetDefaultTimeout(180_000);
         await page.GotoAsync(url, new() { WaitUntil = WaitUntilState.DOMContentLoaded });
         return page;
     }

@@ -21,7 +21,7 @@ internal sealed class LiveStation : IAsyncDisposable
 {
     private const ulong Seed = 7;
 
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(180);
 
     private readonly StationFolder folder = new(keep: false);
     private readonly CancellationTokenSource off = new();
