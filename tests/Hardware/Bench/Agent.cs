@@ -35,6 +35,20 @@ internal sealed partial class Agent(string[] command, string folder)
         return round.ExitCode;
     }
 
+    /// <summary>Whether it runs and has this device open.</summary>
+    public bool HasOpen(string device)
+    {
+        try
+        {
+            return round is { HasExited: false } && Directory.GetFileSystemEntries($"/proc/{round.Id}/fd").Any(one => new FileInfo(one).LinkTarget == device);
+        }
+        catch (IOException)
+        {
+            // It has just ended.
+            return false;
+        }
+    }
+
     public int Count
     {
         get

@@ -60,7 +60,7 @@ internal static class Morning
         using var board = new GpioBoard();
         var lamp = new Lamp(board);
         var (hid, serial) = (new Pan(Station.HidScale), new Pan(Station.SerialScale));
-        UsbBench.Play(hid, serial);
+        UsbBench.Play(agent, hid, serial);
         Station.WriteWired(Folder);
         var round = new Round(agent, weighed, UsbBench.Scan, hid, serial);
         await tally.CheckAsync("wired-connect", round.ConnectAsync);

@@ -5,7 +5,7 @@ using System.Text;
 namespace CaptureAgent.Hardware.Bench;
 
 /// <summary>The far ends of the wired instruments that Guest/usb has plugged in: a HID scale, a scale and a probe with serial lines, a scanner that types.</summary>
-/// <remarks>Each far end has a thread of its own, because writing to it waits until somebody reads the near one.</remarks>
+/// <remarks>Each far end has a thread of its own, because writing to it waits until somebody reads the near one; QEMU's cable does not wait, and gets nothing then.</remarks>
 internal static class UsbBench
 {
     /// <summary>Links to the near ends, by name; the far end of each has "-far" after it.</summary>
@@ -15,12 +15,22 @@ internal static class UsbBench
 
     private const int IntervalMilliseconds = 100, ProbeMilliseconds = 1000;
 
+    /// <summary>QEMU's cable holds some two hundred lines that nobody reads; then its whole machine stands still.</summary>
+    private const int TurnsBetweenLooks = 10;
+
     private const byte Enter = 0x28, LeftShift = 0x02;
 
-    public static void Play(Pan hid, Pan serial)
+    public static void Play(Agent agent, Pan hid, Pan serial)
     {
+        var line = File.ResolveLinkTarget(SerialScale, returnFinalTarget: true)!.FullName;
+        var isRead = false;
         Play(HidScale, IntervalMilliseconds, turn => Report(hid.IsAlive, hid.Show(turn)));
-        Play(SerialScale, IntervalMilliseconds, turn => Line($"{(serial.IsAlive ? "US" : "ST")},GS,+{serial.Show(turn) / 10m,7:0.0}  g"));
+        Play(SerialScale, IntervalMilliseconds, turn =>
+        {
+            if (turn % TurnsBetweenLooks == 0)
+                isRead = agent.HasOpen(line);
+            return isRead ? Line($"{(serial.IsAlive ? "US" : "ST")},GS,+{serial.Show(turn) / 10m,7:0.0}  g") : [];
+        });
         Play(Probe, ProbeMilliseconds, static _ => Line($"39.8 C"));
     }
 
@@ -65,7 +75,9 @@ internal static class UsbBench
             using var far = Open(near + Far);
             for (var turn = 0; ; turn++)
             {
-                far.Write(next(turn));
+                var bytes = next(turn);
+                if (bytes.Length > 0)
+                    far.Write(bytes);
                 Thread.Sleep(milliseconds);
             }
         })
