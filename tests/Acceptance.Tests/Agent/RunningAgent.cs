@@ -43,7 +43,7 @@ internal sealed class RunningAgent : IAsyncDisposable
     public Task<AgentEvent> NextAsync(string what, Func<AgentEvent, bool> isIt) => Log.NextAsync(what, isIt, Patience);
 
     /// <summary>Waits until the agent says that it is ready.</summary>
-    public Task<AgentEvent> ReadyAsync() => Log.NextAsync("ready", one => one.Name == "ready", Patience);
+    public Task<AgentEvent> ReadyAsync() => NextAsync("ready", one => one.Name == "ready");
 
     /// <summary>SIGKILL: no chance to write anything more.</summary>
     public void Kill() => process.Kill();

@@ -85,7 +85,7 @@ internal static class ThriveCommand
             Calm, {calm.ChickMornings:N0} chick-mornings: false looks **{calm.Rate("look"):0.00}** and reds **{calm.Rate("red"):0.000}** a morning for 100 chicks (budget 1 and 0.2), notes {calm.Rate("note"):0.0};
             any loss {100.0 * calm.Baseline.Any / calm.ChickMornings:0.00}, little gain {100.0 * calm.Baseline.Little / calm.ChickMornings:0.00}. False room shifts: {calm.Shifts} in {calm.Mornings} mornings.
             Reds on {calm.Recession.Mornings:N0} mornings of chicks in their recession: {calm.Recession.Reds}.
-            The 95 % interval holds {calm.Coverage:0.0} % and is {calm.Width:0.0} % wide (median). The joint bound spends {bounds[0].Spent.Heavy:0.00} on full crops and {bounds[0].Spent.Light:0.00} on growth, the learner's {bounds[1].Spent.Heavy:0.00} and {bounds[1].Spent.Light:0.00}.
+            The 95 % interval holds {calm.Coverage:0.0} % and is {calm.Width:0.0} % wide (median); that of the joint bound {bounds[0].Width:0.0} %, of the learner's {bounds[1].Width:0.0} %. The joint bound spends {bounds[0].Spent.Heavy:0.00} on full crops and {bounds[0].Spent.Light:0.00} on growth, the learner's {bounds[1].Spent.Heavy:0.00} and {bounds[1].Spent.Light:0.00}.
 
             Of these: {string.Join(", ", calm.Told.Where(each => !each.Key.StartsWith("note", StringComparison.Ordinal)).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Key} {100.0 * each.Value / calm.ChickMornings:0.000}")))}.
 

@@ -27,6 +27,9 @@ internal sealed class JointBound
     /// <summary>False alarms for 100 chicks and a morning: too heavy, too light.</summary>
     public (double Heavy, double Light) Spent { get; private init; }
 
+    /// <summary>Of the 95 % interval, in per cent of the expected weight; the median.</summary>
+    public double Width { get; private init; }
+
     /// <summary>Of one who knows the law that each chick grows by.</summary>
     public static JointBound ToldTheLaws(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed) =>
         Of(conditions, rooms, calmSeed, disturbedSeed, (chick, from) => LearnedChick.ToldTheLaw(conditions, chick, from));
@@ -42,6 +45,7 @@ internal sealed class JointBound
     private static JointBound Of(RoomConditions conditions, int rooms, ulong calmSeed, ulong disturbedSeed, Func<RoomChick, int, LearnedChick> seen)
     {
         List<List<Odds>> calm = [];
+        List<double> deviations = [];
         var mornings = 0;
         for (var i = 0; i < rooms; i++)
         {
@@ -49,7 +53,9 @@ internal sealed class JointBound
             room.Weigh();
             foreach (var chick in room.Chicks)
             {
-                var odds = OddsOf(seen, chick, From);
+                var learned = seen(chick, From);
+                var odds = OddsOf(learned, chick, From);
+                deviations.AddRange(Enumerable.Range(From, room.Days - From).Select(learned.Deviation).OfType<double>());
                 mornings += odds.Count;
                 calm.Add(odds);
             }
@@ -64,7 +70,11 @@ internal sealed class JointBound
         }
 
         var spent = Told(calm, high);
-        return new JointBound(conditions, rooms, disturbedSeed, seen, high) { Spent = (100.0 * spent.Heavy / mornings, 100.0 * spent.Light / mornings) };
+        return new JointBound(conditions, rooms, disturbedSeed, seen, high)
+        {
+            Spent = (100.0 * spent.Heavy / mornings, 100.0 * spent.Light / mornings),
+            Width = 100 * 2 * MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, 0.975) * deviations.Order().ElementAt(deviations.Count / 2),
+        };
     }
 
     /// <summary>By chick that it befell: the morning on which it is told. Of what is told of growth or the crop only.</summary>
@@ -77,15 +87,14 @@ internal sealed class JointBound
             var room = new Room(disturbance.In(conditions), seed);
             var (first, befallen) = disturbance.Play(room, new SeededRandom(seed + 5000));
             foreach (var chick in befallen)
-                mornings.Add(OddsOf(seen, chick!, first).Where(each => each.All > threshold).Select(each => each.Day - first + 1).FirstOrDefault(Detection.Never));
+                mornings.Add(OddsOf(seen(chick!, first), chick!, first).Where(each => each.All > threshold).Select(each => each.Day - first + 1).FirstOrDefault(Detection.Never));
         }
 
         return mornings;
     }
 
-    private static List<Odds> OddsOf(Func<RoomChick, int, LearnedChick> seen, RoomChick chick, int from)
+    private static List<Odds> OddsOf(LearnedChick learned, RoomChick chick, int from)
     {
-        var learned = seen(chick, from);
         List<Odds> odds = [];
         for (var day = Math.Max(from, chick.HatchDay); day < chick.Weights.Length; day++)
         {

@@ -24,17 +24,21 @@ internal sealed class LearnedChick
     private const int Asked = 200;
 
     private readonly (double Full, double Short)[] odds;
+    private readonly double[] deviations;
 
-    /// <param name="from">Day from which on the odds are asked for.</param>
+    /// <param name="from">Day from which on odds and forecasts are asked for.</param>
     private LearnedChick(RoomChick chick, List<PossibleChick> possible, int first, int from)
     {
         odds = new (double, double)[chick.Weights.Length];
+        deviations = new double[chick.Weights.Length];
         for (var day = first; day < odds.Length; day++)
         {
             if (day > first)
                 possible.ForEach(each => each.Pass());
             if (chick.Weights[day] <= 0)
                 continue;
+            if (day >= from && day > first)
+                deviations[day] = Deviation(possible);
             var log = Math.Log(chick.Weights[day]);
             possible.ForEach(each => each.Take(log));
             var best = possible.Max(each => each.LogLikelihood);
@@ -72,7 +76,27 @@ internal sealed class LearnedChick
     /// <summary>Odds of a full crop on a morning against nothing wrong, and of growth that falls short.</summary>
     public (double Full, double Short) Odds(int day) => odds[day];
 
+    /// <summary>Standard deviation of ln(weight) on a morning as foretold before it; null for the first weight, and where there is none.</summary>
+    public double? Deviation(int day) => deviations[day] > 0 ? deviations[day] : null;
+
     private static int First(RoomChick chick) => Array.FindIndex(chick.Weights, weight => weight > 0);
+
+    private static double Deviation(List<PossibleChick> possible)
+    {
+        var best = possible.Max(each => each.LogLikelihood);
+        double all = 0, mean = 0, square = 0;
+        foreach (var each in possible)
+        {
+            var weight = Math.Exp(each.LogLikelihood - best);
+            var (forecast, variance) = each.Forecast();
+            all += weight;
+            mean += weight * forecast;
+            square += weight * (forecast * forecast + variance);
+        }
+
+        mean /= all;
+        return Math.Sqrt(square / all - mean * mean);
+    }
 
     // Systematic sampling: every so much of the probability one law is asked.
     private static (double, double) Odds(List<PossibleChick> possible, double best)

@@ -45,9 +45,12 @@ internal sealed class PossibleChick
         days[age % Longest] = new Day(gain);
     }
 
+    /// <summary>Of ln(weight) as a scale will show it.</summary>
+    public (double Mean, double Variance) Forecast() => (belief.Seen, doubt.OfSeen + OtherVariance(belief.Level));
+
     public void Take(double logGrams)
     {
-        var variance = doubt.OfSeen + OtherVariance(belief.Level);
+        var (_, variance) = Forecast();
         var (innovation, gain) = (logGrams - belief.Seen, doubt.Gain(variance));
         belief = belief.Plus(gain, innovation);
         doubt = doubt.After(gain, variance);
