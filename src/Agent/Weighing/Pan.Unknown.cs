@@ -1,0 +1,119 @@
+namespace CaptureAgent.Agent.Weighing;
+
+// Nothing is known to lie on the pan: what comes to rest there is the bare pan or a liner; what does not is a load.
+internal sealed partial class Pan
+{
+    private PanChange InUnknown(double seconds)
+    {
+        if (LinerIsGone())
+            (before, movingSince) = (null, double.NaN);
+        if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
+            return PanChange.None;
+
+        WatchUnrest(window);
+        if (IsStill(window) || NearlyStill(ref window) || HumsStill(ref window))
+        {
+            movingSince = double.NaN;
+            var above = window.Median - BareLevel;
+            if (above > HeaviestLiner && before is null || !suspect && before is { } last && window.Median - last.Grams > HeaviestLiner)
+                return Found(seconds, window);
+            if (double.IsNaN(fastestRise) && before is null && above > Math.Max(Least, FewestDivisions * Division))
+                fastestRise = recent.NewestRise(BareLevel, window.Median);
+            var wasSuspect = suspect;
+            SetRest(window.Median, window, lined: above > Least);
+            return ConsiderDoubt(wasSuspect) | Announce();
+        }
+
+        if (IsSettling(notBefore) && (before is null ? settling.Level - BareLevel <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
+        {
+            movingSince = double.NaN;
+            var wasSuspect = suspect;
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - BareLevel > Least);
+            isSettling = true;
+            return ConsiderDoubt(wasSuspect) | Announce();
+        }
+
+        if (before is null && CutOff() is { } tail)
+        {
+            isCovered = true;
+            if (EndOf(tail) is { } end)
+            {
+                movingSince = double.NaN;
+                SetRest(end.Level, WithRounding(end.Error, stillDeviation), end.Moment, lined: true);
+                return Announce() | InRest(seconds, lastGrams);
+            }
+        }
+
+        if (double.IsNaN(movingSince))
+            (movingSince, isCovered) = (seconds, false);
+        var patience = before is null && !isCovered && ComesToRest(window) ? RestlessSeconds : FoundSeconds;
+        return seconds - movingSince > patience && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+    }
+
+    // The pan was seen bare, however shortly, so that what comes next is another liner. Where the liner was only presumed to be one, it must come to rest without it.
+    private bool LinerIsGone() =>
+        !suspect && before is { Lined: true, Bare: null } liner && liner.Grams - BareLevel > 2 * Least && Math.Abs(lastGrams - BareLevel) <= Least;
+
+    // In one direction: a tail behind a slow filter.
+    private bool ComesToRest(in Window window) => window.Range <= Math.Max(Least, 2.5 * Math.Abs(window.Change));
+
+    private bool ReturnedTo(Rest? last) => last is not null && !suspect && Math.Abs(lastGrams - last.Grams) < Least;
+
+    // In a draught a pan never lies within two divisions: a longer stretch near a known level, or near zero, will do.
+    private bool NearlyStill(ref Window window)
+    {
+        var near = before?.Grams ?? 0;
+        return recent.TryWindow(3, notBefore, out window)
+            && Math.Abs(window.Mean - near) < Least
+            && Math.Abs(window.Change) < Math.Max(Division, window.Deviation)
+            && !suspect;
+    }
+
+    // Few readings of the bare pan were seen, and those strayed: what strays a while about one level no more than a fan can make it is the liner, and the fan.
+    private bool HumsStill(ref Window window)
+    {
+        const double Span = 2.5;
+        const int LeastReadings = 5;
+        if (before is not null || !double.IsNaN(bare) || recent.OpeningRange < 2 * Division || !recent.TryWindow(Span, notBefore, out var longer)
+            || longer.Count < LeastReadings || longer.Deviation > MostUnrest || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
+            return false;
+        window = longer;
+        stillDeviation = Math.Max(stillDeviation, longer.Deviation);
+        return true;
+    }
+
+    // Before anything lay there nothing lives there: what the readings stray by about zero is the scale's own, a fan's or the bench's. Where some stray much further a liner is landing.
+    private void WatchUnrest(in Window window)
+    {
+        const int LeastReadings = 5;
+        if (before is not null || !double.IsNaN(bare))
+            return;
+        var first = recent.OpeningScatter;
+        if (first > Division)
+            stillDeviation = Math.Max(stillDeviation, UnrestShare * first);
+        if (window.Count < LeastReadings)
+            return;
+        var unrest = UnrestShare * recent.MedianDistance(window.Count);
+        if (unrest <= MostUnrest && window.Range <= 5 * unrest && Math.Abs(window.Median) <= Least)
+            stillDeviation = Math.Max(stillDeviation, unrest);
+    }
+
+    // Something lies there of which nobody saw what was under it.
+    private PanChange Found(double seconds, in Window window)
+    {
+        if (before is { } last && window.Mean > last.Grams + Least && !suspect)
+        {
+            // A hasty keeper: the next chick lay down before the pan had come to rest.
+            Load = new Placing(seconds, last with { Uncertainty = Math.Max(last.Uncertainty, Division) }, history) { HastyTare = true, Announced = true };
+            Begin(Load, seconds, last);
+        }
+        else
+        {
+            Load = new Placing(seconds, null, history) { Announced = true, Animal = true };
+            Begin(Load, seconds, null);
+        }
+
+        lowSince = double.NaN;
+        return PanChange.Placed;
+    }
+}
