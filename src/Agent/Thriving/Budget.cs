@@ -13,7 +13,7 @@ internal readonly record struct Budget
     public const double Red = 2.2, SteepRed = 4;
 
     /// <summary>A shortfall worth a note; in standard deviations a gain.</summary>
-    public const double Note = 0.5, GoodNote = 2;
+    public const double Note = 0.5, GoodNote = 1.8;
 
     /// <summary>One weight that another reading of the digits would explain, in standard deviations.</summary>
     public const double OddWeight = 3.2;
