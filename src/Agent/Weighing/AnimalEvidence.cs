@@ -41,6 +41,15 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
         Wander Since(double seconds, double knot) => Wander.Of(series, Math.Max(from, series.IndexAt(now - seconds)), knot, grams, limit, division);
     }
 
+    /// <summary>Seconds of a level from which on its means may be many.</summary>
+    public const double LongSeconds = 8;
+
+    /// <summary><see cref="Error"/> with a margin, for it is of few means, and is chosen among moments.</summary>
+    public double LongError => Error * (1 + 2.0 / Slow.Count);
+
+    /// <summary>Its means are so many that their scatter tells the error of all (batch means: Conway 1963, from memory), and that of the momentum, which knows nothing of cycles, is too large.</summary>
+    public bool IsLong(double grams, double expected) => Seconds >= LongSeconds && Slow.Count >= 6 && !IsOff(grams, expected, Off);
+
     /// <summary>Standard error in grams that the wander leaves in a mean over the level.</summary>
     public double Error
     {
@@ -83,7 +92,7 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
             return false;
         return Favour(division) >= (far ? 3 : 2)
             || Slow.IsBelow(Math.Max(Smallest * Math.Abs(grams), 0.1 * division))
-            || !far && lain > 12 && Slow.Count >= 5 && IsUnresolved;
+            || !far && lain > 12 && Slow.Count >= 6 && IsUnresolved;
     }
 
     // Most free animals are weighed within their first seconds: what has not been is oftener something else than what has just come.

@@ -13,6 +13,9 @@ internal sealed class HandEvidence
     /// <summary>Longest rest of a hand on the chick, with a margin for its leaving.</summary>
     public const double HandSeconds = 6.5;
 
+    /// <summary>So long after the landing a level that is about as heavy as expected, and began with it, is no hand's: its leaving would have been seen.</summary>
+    private const double FirstHandSeconds = 5.6;
+
     /// <summary>Longer than any hand rests before the lift.</summary>
     private const double LongSeconds = 12;
 
@@ -97,7 +100,7 @@ internal sealed class HandEvidence
         var freed = levels > 0 && IsFreed(here, expected);
         var late = here.From - landed > HandSeconds - 1;
         var left = !late && (freed || here.Stop > StopSeconds);
-        if (levels > 0 && !freed && double.IsNaN(off) && here.Grams > previous.Grams)
+        if (levels > 0 && !freed && double.IsNaN(off) && (here.Grams > previous.Grams || here.Motion > previous.Motion))
             return here.Seconds >= HandSeconds + 1;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
@@ -114,7 +117,7 @@ internal sealed class HandEvidence
             return here.Seconds >= HandSeconds;
         if (off > Near && !left)
             return total >= HandSeconds + 2 && here.Seconds >= HandSeconds;
-        return total >= HandSeconds && here.Seconds >= (off > Near ? 2 : 1) * UnseenSeconds;
+        return total >= FirstHandSeconds && here.Seconds >= (off > Near ? 2 : 1) * UnseenSeconds;
     }
 
     /// <summary>When the chick had been lowered; not a number before that.</summary>

@@ -9,6 +9,9 @@ internal sealed partial class PlateauSettler
     /// <summary>A chick may be like none that the trees were fitted to: where the rules have agreed for so long they are believed.</summary>
     private const double AgreedSeconds = 4;
 
+    /// <summary>And so long for, of who has lain there longer than most.</summary>
+    private const double LateAgreedSeconds = 3, LateSeconds = 12;
+
     private void Judge(BestStretch best)
     {
         var now = series.MomentOf(series.Count - 1);
@@ -38,7 +41,8 @@ internal sealed partial class PlateauSettler
             told = averaging = best.Error;
         }
 
-        if (!acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && !WrongChance.IsFor(acceptance, averaging, context.TareUncertainty))
+        var mayBeLong = !best.IsRare && here.Seconds >= AnimalEvidence.LongSeconds;
+        if (!mayBeLong && !acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && !WrongChance.IsFor(acceptance, averaging, context.TareUncertainty))
         {
             agreedSince = double.NaN;
             return;
@@ -47,9 +51,10 @@ internal sealed partial class PlateauSettler
         var whole = WholeFrom(Math.Max(here.From, arrived));
         var evidence = AnimalEvidence.Of(series, whole, Grams, expected, BurstLimit, context.Division);
         var sampled = averaging;
-        averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(averaging, evidence.Error);
-        told = best.IsRare ? averaging : Told(averaging, Math.Min(sampled, evidence.Error), best.Line.Rough);
-        var isAllowed = acceptance.Allows(best.Line.Seconds, sampled, context.TareUncertainty) && acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty);
+        var known = best.IsRare || !evidence.IsLong(Grams, expected) ? sampled : Math.Min(sampled, evidence.LongError);
+        averaging = best.IsRare ? Math.Sqrt(averaging * averaging + evidence.ErrorBeyondSampling * evidence.ErrorBeyondSampling) : Math.Max(known, evidence.Error);
+        told = best.IsRare ? averaging : Told(averaging, Math.Min(known, evidence.Error), best.Line.Rough);
+        var isAllowed = acceptance.Allows(best.Line.Seconds, known, context.TareUncertainty) && acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty);
         var isAnimal = evidence.IsAnimal(Grams, expected, context.Division, here.Seconds);
         var isFree = hand.Excluded(here, expected, likeness);
         if (isAllowed && isAnimal)
@@ -62,7 +67,7 @@ internal sealed partial class PlateauSettler
         Show(best, here, evidence, whole, sampled, (isAllowed, isAnimal, isFree), now - arrived);
         if (!WrongChance.Decides(acceptance))
             return;
-        if (wrong.IsSmall(signs, now, now - hand.Landed) && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= AgreedSeconds)
+        if (wrong.IsSmall(signs, now, now - hand.Landed) && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
             State = SettleState.Settled;
         else if (State == SettleState.Settled)
             State = SettleState.Moving;

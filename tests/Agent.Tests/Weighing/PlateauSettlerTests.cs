@@ -51,7 +51,7 @@ public sealed class PlateauSettlerTests
             settler.Add(seconds += Interval, 186.4);
             return settler.State;
         })];
-        Assert.All(states[..60], state => Assert.NotEqual(SettleState.Settled, state));
+        Assert.All(states[..52], state => Assert.NotEqual(SettleState.Settled, state));
         Assert.Contains(SettleState.Contact, states);
         Assert.Equal(SettleState.Settled, states[^1]);
     }
