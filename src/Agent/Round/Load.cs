@@ -35,6 +35,7 @@ internal sealed class Load(Placing placing)
         Decided = true;
         Weighing = weighing;
         Placing.WeighedSeconds = moment;
+        Placing.Decide((double?)weighing.Grams);
     }
 
     /// <param name="scanned">When the code was read; it may have waited since.</param>

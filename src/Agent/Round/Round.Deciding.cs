@@ -60,7 +60,7 @@ internal sealed partial class Round
 
     // A still thing that lay there before the load may have been a liner, or a hand that carried part of the chick.
     private bool TareIsCertain(Load coded, ref Measured weight, DateTimeOffset at) =>
-        LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded, ref weight, at) && WasLaid(coded, weight, at);
+        !MayLieInTaken(coded, weight.Grams, at) && LinerIsCertain(coded, ref weight, at) && NothingLayBetween(coded, ref weight, at) && WasLaid(coded, weight, at);
 
     private bool LinerIsCertain(Load coded, ref Measured weight, DateTimeOffset at)
     {
@@ -110,6 +110,22 @@ internal sealed partial class Round
         load.Name(coded.Code!, at, coded.ScannedAt);
         ExpectWeight(at);
     }
+
+    // A tub that was taken off, and put back with the chick in it.
+    private void TakeTub(Load coded, DateTimeOffset at, double seconds)
+    {
+        const double SoonestSeconds = 1;
+        var grams = pan.Settler.Grams;
+        if (coded.Second is not null || coded.Placing is not { Tare.Lined: false, LinkLost: false, Gaps.Count: 0 } || seconds - coded.Placing.Seconds < SoonestSeconds || !IsWithTaken(coded.Code!, grams, at))
+            return;
+        load = new Load(pan.LoadIsOnTaken());
+        load.Name(coded.Code!, at, coded.ScannedAt);
+        ExpectWeight(at);
+    }
+
+    // Nobody saw the pan with what the chick may lie in.
+    private bool MayLieInTaken(Load coded, double grams, DateTimeOffset at) =>
+        coded.Placing.Tare is { Lined: false } && pan.TakenGrams > TowelGrams && context.Decisions.FitsHistory(coded.Code!, grams, at) != true;
 
     // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
     private bool NothingLayBetween(Load coded, ref Measured weight, DateTimeOffset at)

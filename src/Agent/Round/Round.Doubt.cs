@@ -28,9 +28,19 @@ internal sealed partial class Round
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }
 
-    // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not.
-    private bool IsWaitedFor(string code, double grams, DateTimeOffset at) =>
-        !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true && (pan.DoubtStirs || IsAboutExpected(code, grams, at) != false);
+    // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not. What moves as only an animal does is one, though nothing be known of its weight.
+    private bool IsWaitedFor(string code, double grams, DateTimeOffset at)
+    {
+        if (LikeALiner(grams))
+            return false;
+        var fits = context.Decisions.FitsHistory(code, grams, at);
+        return pan.DoubtStirs || pan.IsWithoutLiners ? fits != false || IsWithTaken(code, grams, at)
+            : fits == true && IsAboutExpected(code, grams, at) != false || IsWithTaken(code, grams, at) && IsAboutExpected(code, grams - pan.TakenGrams, at) != false;
+    }
+
+    // By its weight it can only be the chick with the liner that was taken off.
+    private bool IsWithTaken(string code, double grams, DateTimeOffset at) =>
+        pan.Taken is not null && context.Decisions.FitsHistory(code, grams - pan.TakenGrams, at) == true && context.Decisions.FitsHistory(code, grams, at) != true;
 
     // Null where there is nothing to expect.
     private bool? IsAboutExpected(string code, double grams, DateTimeOffset at)

@@ -25,7 +25,7 @@ internal sealed partial class Round : IScaleRound
     private Load? load;
     private LiftedLoad? lifted;
     private DateTimeOffset? linkDownAt;
-    private Steady steady, newer, older;
+    private Steady steady, newer, older, nameless;
 
     public Round(string device, Pan pan, RoundContext context, CheckMass? mass = null)
     {
@@ -55,6 +55,8 @@ internal sealed partial class Round : IScaleRound
         ConsiderPresumedLiner(at, sample.Seconds, events);
         if (Undecided is { Code: not null } held)
             TakeHand(held, at, sample.Seconds);
+        if (Undecided is { Code: not null } here)
+            TakeTub(here, at, sample.Seconds);
         if (Undecided is { Code: not null } coded && !TakeThing(coded, at, events))
             TryDecide(coded, at, sample.Seconds, events);
         else if (Checking is { } checking)
@@ -114,7 +116,7 @@ internal sealed partial class Round : IScaleRound
     private void OnPlaced(DateTimeOffset at, List<StationEvent> events)
     {
         load = new Load(pan.Load!);
-        steady = newer = older = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN, 0, default);
+        steady = newer = older = nameless = new Steady(double.NegativeInfinity, SettleState.Moving, double.NaN, double.NaN, 0, default);
         if (AwaitsMass)
             BeginCheck();
         else if (context.Identity.Take() is { } waiting)
@@ -162,6 +164,8 @@ internal sealed partial class Round : IScaleRound
         }
 
         var before = BeforeLift(pan.LastSeconds);
+        if (before.State != SettleState.Settled && nameless.State == SettleState.Settled)
+            before = nameless;
         (gone.Placing.JudgedSeconds, gone.Placing.WeighedSeconds) = (before.Seconds, before.Moment);
         if (gone.Code is null)
         {
@@ -173,6 +177,13 @@ internal sealed partial class Round : IScaleRound
         // The other code was read ahead of the lift: it waits for its own load.
         if (gone.Second is { } second)
             context.Identity.Wait(second.Code, second.At);
+        // It had settled before its code came: it was weighed, and only its name was awaited.
+        if (before.State == SettleState.Settled && before.Seconds < gone.Placing.CodedSeconds)
+        {
+            DecideLifted(new LiftedLoad(gone.Placing, at, before, pan.Settler.Stepped), gone.Code, at, events);
+            return;
+        }
+
         var refused = context.Decisions.Refuse(
             Attempt(gone, at), WeightOf(gone.Placing, before), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
         DecidedAfterLift(gone.Placing, refused, at, events);
@@ -185,6 +196,8 @@ internal sealed partial class Round : IScaleRound
             return;
         if (pan.Settler.State != SettleState.Moving)
             steady = Now(seconds);
+        if (load is { Code: null } && pan.Settler.State == SettleState.Settled)
+            nameless = steady;
         if (seconds - newer.Seconds < 1)
             return;
         older = newer;

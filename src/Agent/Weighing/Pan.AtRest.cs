@@ -60,6 +60,7 @@ internal sealed partial class Pan
 
         // Net zero: the scale was tared by its own key with the liner on.
         lined |= netMark && Math.Abs(level) <= Least;
+        Taken = lined ? null : TakenFrom(before) ?? Taken;
         suspect = false;
         Rest = new Rest(recent.LastSeconds, level, uncertainty, lined) { Moment = moment };
         tracking.Begin(recent.LastSeconds);
@@ -68,6 +69,11 @@ internal sealed partial class Pan
             (swaysBy, swayFrom) = (0, recent.LastSeconds - LinerStillSeconds);
         notBefore = double.NegativeInfinity;
     }
+
+    // The liner that lay there until now; known as well as two readings of it.
+    private Rest? TakenFrom(Rest? last) => last is { Lined: true, Bare: null } && last.Grams - BareLevel > Least
+        ? last with { Since = recent.LastSeconds, Uncertainty = Math.Max(last.Uncertainty, Division / Math.Sqrt(12)) }
+        : null;
 
     // Drift, crumbs, droppings: the tare is what lies still, however it got there.
     private void Follow(in Window window)

@@ -24,10 +24,28 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
+        if (IsTaredByKey(load, tare, out var zero))
+            return LinerIsTared(load, zero);
         if (AnimalTakenOut(load, tare) is { } left)
             return LeaveLiner(load, tare, left);
         load.Animal |= settler.Lively && tare.Lined;
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
+    }
+
+    // The scale shows net zero for what came onto a pan that it had shown below zero: its own key was pressed, and what lies there is the liner.
+    private bool IsTaredByKey(Placing load, Rest tare, out Window zero)
+    {
+        zero = default;
+        return netMark && tare.Grams < -Least && load.CodedSeconds is null && recent.TryWindow(ShortStillSeconds, load.Seconds, out zero) && IsStill(zero) && Math.Abs(zero.Median) <= Division;
+    }
+
+    private PanChange LinerIsTared(Placing load, in Window zero)
+    {
+        var lifted = load.Announced ? Lift(load) : PanChange.None;
+        EndLoad();
+        SetRest(zero.Median, zero, lined: true);
+        load.IsStir = true;
+        return lifted | Announce();
     }
 
     // A load on a bare pan: the liner if it lies still, an animal if it goes on moving.

@@ -12,6 +12,20 @@ internal sealed partial class Pan
     /// <summary>Droppings weigh 0.3 to 3 g, a tissue little more (common practice, no source); what is heavier may be a small chick under another's code.</summary>
     private const double ThingGrams = 5;
 
+    /// <summary>The liner that was taken off, since when the pan is bare: what comes next may have it under it. Null: there is none.</summary>
+    public Rest? Taken { get; private set; }
+
+    /// <summary>What it weighs, in grams.</summary>
+    public double TakenGrams => Taken is { } liner ? liner.Grams - BareLevel : 0;
+
+    /// <summary>The load came with <see cref="Taken"/> under it, and is weighed from there since it came.</summary>
+    public Placing LoadIsOnTaken()
+    {
+        Replay(Load!.Seconds, Taken!, Load.Samples);
+        (Load.Announced, Load.Animal) = (true, true);
+        return Load;
+    }
+
     /// <summary>What came onto the liner weighs next to nothing beside the chick that is awaited, and lies in stable equilibrium: a dropping, a tissue.</summary>
     public bool ThingLies => Load is { Tare: { Lined: true } tare, Expected: { } chick } load
         && recent.TryWindow(ZeroTracking.EquilibriumSeconds, load.Seconds, out var window) && IsStill(window)
@@ -44,12 +58,30 @@ internal sealed partial class Pan
     // Part of an uncoded load went, and the rest lies as still as a thing: at once where a liner of this weight was used before, else when no hand can be carrying it.
     private Window? AnimalTakenOut(Placing load, Rest tare)
     {
+        if (load.IsDecided)
+            return StayedWithout(load, tare);
         if (tare.Lined || !load.Announced || load.CodedSeconds is not null || !recent.TryWindow(StillSeconds, load.Seconds, out var window) || !IsStill(window))
             return null;
         var level = window.Median - tare.Grams;
         if (level > HeaviestLiner || load.Peak - level <= Math.Max(Least, PressedShare * load.Peak))
             return null;
         if (Liners.Any(liner => Math.Abs(liner - level) <= Math.Max(Least, 0.01 * liner)))
+            return window;
+        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
+    }
+
+    // The animal was weighed, and what lies there now is far less, and a thing: a tissue, or all that the tare did not know of. Else nothing more could ever be weighed here.
+    private Window? StayedWithout(Placing load, Rest tare)
+    {
+        const double Soon = 2;
+        const double FarLess = 0.5;
+        var was = double.IsNaN(load.DecidedGrams) ? load.Peak : load.DecidedGrams;
+        if (!recent.TryWindow(Soon, load.Seconds, out var window) || !IsStill(window))
+            return null;
+        var level = window.Median - tare.Grams;
+        if (level > HeaviestLiner || was - level <= Math.Max(Least, PressedShare * was))
+            return null;
+        if (level < FarLess * was)
             return window;
         return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
     }

@@ -6,7 +6,7 @@ internal sealed partial class Pan
     private PanChange InUnknown(double seconds)
     {
         if (LinerIsGone())
-            (before, movingSince) = (null, double.NaN);
+            (Taken, before, movingSince) = (TakenFrom(before), null, double.NaN);
         if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
             return PanChange.None;
 
@@ -47,7 +47,13 @@ internal sealed partial class Pan
         if (double.IsNaN(movingSince))
             (movingSince, isCovered) = (seconds, false);
         var patience = before is null && !isCovered && ComesToRest(window) ? RestlessSeconds : FoundSeconds;
-        return seconds - movingSince > patience && window.Mean > Least ? Found(seconds, window) : PanChange.None;
+        if (seconds - movingSince <= patience || window.Mean <= Least)
+            return PanChange.None;
+        if (!HumsSteadily(ref window))
+            return Found(seconds, window);
+        movingSince = double.NaN;
+        SetRest(window.Median, window, lined: true);
+        return Announce();
     }
 
     // The pan was seen bare, however shortly, so that what comes next is another liner. Where the liner was only presumed to be one, it must come to rest without it.
@@ -76,6 +82,20 @@ internal sealed partial class Pan
         const int LeastReadings = 5;
         if (before is not null || !double.IsNaN(bare) || recent.OpeningRange < 2 * Division || !recent.TryWindow(Span, notBefore, out var longer)
             || longer.Count < LeastReadings || longer.Deviation > MostUnrest || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
+            return false;
+        window = longer;
+        stillDeviation = Math.Max(stillDeviation, longer.Deviation);
+        return true;
+    }
+
+    // It lay there at the start, under a fan: about one level, and as light as a liner. Were it an animal, it could not be weighed either, for nobody saw the pan without it.
+    private bool HumsSteadily(ref Window window)
+    {
+        const double Span = 2.5;
+        const double MostHumGrams = 0.5;
+        const double MostHumDivisions = 3;
+        if (before is not null || !double.IsNaN(bare) || !recent.TryWindow(Span, notBefore, out var longer) || longer.Mean > HeaviestLiner
+            || longer.Deviation > Math.Max(MostHumGrams, MostHumDivisions * Division) || Math.Abs(longer.Change) > longer.Deviation)
             return false;
         window = longer;
         stillDeviation = Math.Max(stillDeviation, longer.Deviation);

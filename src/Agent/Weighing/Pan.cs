@@ -73,6 +73,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private double bare = double.NaN, announcedTare = double.NaN, stillDeviation, notBefore = double.NegativeInfinity;
     private double lowSince = double.NaN, rangeSince = double.NaN, movingSince = double.NaN, lastGrams;
     private double fastestRise = double.NaN;
+    private int onBarePan;
     private Rest? before;
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity;
@@ -107,6 +108,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     /// <summary>What differs by less is the same level; grams.</summary>
     public double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
+
+    /// <summary>Chicks are laid on the bare pan here: several were weighed so, and none on a liner.</summary>
+    public bool IsWithoutLiners => onBarePan > 1 && Liners.Count == 0;
 
     private double BareLevel => double.IsNaN(bare) ? 0 : bare;
 
@@ -221,6 +225,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     {
         EndDoubt();
         before = before?.Certain;
+        onBarePan += liner.Lined ? 0 : 1;
         if (!liner.Lined || double.IsNaN(bare) || liner.Grams - bare <= Least)
             return;
         Liners.Add(liner.Grams - bare);

@@ -43,6 +43,13 @@ internal sealed class Placing
 
     /// <summary>The scale sent one finished value, the last of the samples.</summary>
     public bool IsFinished { get; init; }
+
+    /// <summary>Whether it is accepted or refused was decided while it lay there.</summary>
+    public bool IsDecided { get; private set; }
+
+    /// <summary>What it was found to weigh then, in grams; not a number where that is not known.</summary>
+    public double DecidedGrams { get; private set; } = double.NaN;
+
     /// <summary>The keeper asked for this chick to be weighed again.</summary>
     public bool AskedAgain { get; set; }
 
@@ -107,6 +114,8 @@ internal sealed class Placing
 
     /// <summary>What the zero may have moved from the tare until a moment, in grams: one standard uncertainty.</summary>
     public double DriftUntil(double seconds) => DriftPerSecond * Math.Max(0, seconds - Seconds);
+
+    public void Decide(double? grams) => (IsDecided, DecidedGrams) = (true, grams ?? double.NaN);
 
     /// <param name="sample">Number of the sample before which readings were missed.</param>
     public void MarkGap(int sample) => gaps.Add(sample);

@@ -70,6 +70,30 @@ public sealed class TubTests
         Assert.InRange(scene.TheWeighing.Grams!.Value, 24.5m, 24.7m);
     }
 
+    [Theory]
+    [InlineData(0, 0.4)]
+    [InlineData(0, 0.05)]
+    [InlineData(-300, 0.4)]
+    public void Whose_code_waits_when_it_is_put_back_in_its_tub_is_weighed_in_it(double hand, double noise)
+    {
+        var scene = new Scene().Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        scene.Scan("GR-0096").Hold(1, Tub).Ramp(0.4, Tub, 0).Hold(4, 0).Ramp(0.5, 0, Tub + 312 + hand).Hold(hand == 0 ? 0.1 : 2, Tub + 312 + hand, 3).Ramp(0.2, Tub + 312 + hand, Tub + 312).Hold(14, Tub + 312, noise);
+        Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
+        Assert.Equal(143.6m, Math.Round(scene.Weighings[^1].TareGrams!.Value, 1));
+    }
+
+    [Theory]
+    [InlineData(0.4)]
+    [InlineData(1.5)]
+    public void Of_whom_nothing_is_known_its_weight_with_the_tub_is_never_taken(double noise)
+    {
+        var scene = Weighed().Lift(Tub + 58.7, Tub, 4);
+        scene.Scan("AM-0201").Hold(1, Tub).Ramp(0.4, Tub, 0).Hold(4, 0).Ramp(0.5, 0, Tub + 186.4).Hold(20, Tub + 186.4, noise).Ramp(0.4, Tub + 186.4, 0).Hold(3, 0);
+        Assert.DoesNotContain(scene.Weighings.Skip(1), each => each.Verdict == "accepted");
+        Assert.Contains(scene.Weighings, each => each is { Chick: "AM-0201", Verdict: "rejected" } && each.Reasons.Contains("no-tare"));
+    }
+
     private static Scene Weighed()
     {
         var scene = new Scene(ledger: Nursery()).Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1);
