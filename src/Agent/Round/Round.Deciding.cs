@@ -136,7 +136,7 @@ internal sealed partial class Round
             return true;
         var makesUp = expected is { } chick && plateau.MakesUp(net, chick);
         if (!plateau.IsStill || !makesUp && low >= StillestShare * net)
-            return !makesUp;
+            return !makesUp && !plateau.OutlastsHand(net);
 
         // Something fell onto the liner before the chick came: no hand hovers so still, and what the chick should weigh does not gainsay it.
         if (makesUp || Pan.IsThing(low, net) && expected is not null)

@@ -31,11 +31,12 @@ internal sealed partial class Round
     // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not. What moves as only an animal does is one, though nothing be known of its weight.
     private bool IsWaitedFor(string code, double grams, DateTimeOffset at)
     {
+        if (IsWithTaken(code, grams, at))
+            return pan.DoubtStirs || IsAboutExpected(code, grams - pan.TakenGrams, at) != false;
         if (LikeALiner(grams))
             return false;
         var fits = context.Decisions.FitsHistory(code, grams, at);
-        return pan.DoubtStirs || pan.IsWithoutLiners ? fits != false || IsWithTaken(code, grams, at)
-            : fits == true && IsAboutExpected(code, grams, at) != false || IsWithTaken(code, grams, at) && IsAboutExpected(code, grams - pan.TakenGrams, at) != false;
+        return pan.DoubtStirs || pan.IsWithoutLiners ? fits != false : fits == true && IsAboutExpected(code, grams, at) != false;
     }
 
     // By its weight it can only be the chick with the liner that was taken off.
@@ -62,12 +63,15 @@ internal sealed partial class Round
     private void OnGone(DateTimeOffset at, List<StationEvent> events)
     {
         var (grams, seconds) = pan.GoneWith;
-        if (pan.Gone is not { } placing || context.Identity.Waiting is not { } waiting || LikeALiner(grams))
+        if (pan.Gone is not { } placing || context.Identity.Waiting is not { } waiting)
+            return;
+        var isInTub = IsWithTaken(waiting.Code, grams, at);
+        if (LikeALiner(grams) && !isInTub)
             return;
         if (waiting.At.UtcTicks / (double)TimeSpan.TicksPerSecond > seconds)
             return;
         doubtful = (waiting.Code, waiting.At, placing, grams);
-        if (context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
+        if (!isInTub && context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
             return;
         context.Identity.Take();
         RefuseDoubtful(at, events);

@@ -60,7 +60,8 @@ internal sealed partial class Pan
 
         // Net zero: the scale was tared by its own key with the liner on.
         lined |= netMark && Math.Abs(level) <= Least;
-        Taken = lined ? null : TakenFrom(before) ?? Taken;
+        if (!lined)
+            taken = TakenFrom(before) ?? taken;
         suspect = false;
         Rest = new Rest(recent.LastSeconds, level, uncertainty, lined) { Moment = moment };
         tracking.Begin(recent.LastSeconds);
@@ -71,8 +72,8 @@ internal sealed partial class Pan
     }
 
     // The liner that lay there until now; known as well as two readings of it.
-    private Rest? TakenFrom(Rest? last) => last is { Lined: true, Bare: null } && last.Grams - BareLevel > Least
-        ? last with { Since = recent.LastSeconds, Uncertainty = Math.Max(last.Uncertainty, Division / Math.Sqrt(12)) }
+    private Rest? TakenFrom(Rest? last) => last is { Lined: true } && (last.Bare is null || onBarePan == 0 || Liners.Count > 0) && last.Grams - BareLevel > Least
+        ? last.Certain with { Since = recent.LastSeconds, Uncertainty = Math.Max(last.Uncertainty, Division / Math.Sqrt(12)) }
         : null;
 
     // Drift, crumbs, droppings: the tare is what lies still, however it got there.

@@ -24,8 +24,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
-        if (IsTaredByKey(load, tare, out var zero))
-            return LinerIsTared(load, zero);
+        if (IsTaredByKey(load, tare, out var level) || IsSlip(load, tare, out level))
+            return LinesPan(load, tare, level);
         if (AnimalTakenOut(load, tare) is { } left)
             return LeaveLiner(load, tare, left);
         load.Animal |= settler.Lively && tare.Lined;
@@ -39,12 +39,20 @@ internal sealed partial class Pan
         return netMark && tare.Grams < -Least && load.CodedSeconds is null && recent.TryWindow(ShortStillSeconds, load.Seconds, out zero) && IsStill(zero) && Math.Abs(zero.Median) <= Division;
     }
 
-    private PanChange LinerIsTared(Placing load, in Window zero)
+    // So little, and still, is no load: the liner slipped, or something fell onto it.
+    private bool IsSlip(Placing load, Rest tare, out Window level)
+    {
+        const double Little = 1.2;
+        level = default;
+        return load.CodedSeconds is null && recent.TryWindow(StillSeconds, load.Seconds, out level) && IsStill(level) && level.Median - tare.Grams <= Little * Least;
+    }
+
+    private PanChange LinesPan(Placing load, Rest tare, in Window level)
     {
         var lifted = load.Announced ? Lift(load) : PanChange.None;
-        EndLoad();
-        SetRest(zero.Median, zero, lined: true);
         load.IsStir = true;
+        EndLoad();
+        SetRest(level.Median, level, tare.Lined || netMark);
         return lifted | Announce();
     }
 

@@ -12,8 +12,13 @@ internal sealed partial class Pan
     /// <summary>Droppings weigh 0.3 to 3 g, a tissue little more (common practice, no source); what is heavier may be a small chick under another's code.</summary>
     private const double ThingGrams = 5;
 
-    /// <summary>The liner that was taken off, since when the pan is bare: what comes next may have it under it. Null: there is none.</summary>
-    public Rest? Taken { get; private set; }
+    /// <summary>Who takes a tub off to fetch a chick in it is back sooner.</summary>
+    private const double TakenSeconds = 30;
+
+    private Rest? taken;
+
+    /// <summary>The liner that was taken off, since when nothing was weighed on another: what comes next may have it under it. Null: there is none.</summary>
+    public Rest? Taken => taken is { } liner && (Load?.Seconds ?? LastSeconds) - liner.Since <= TakenSeconds ? liner : null;
 
     /// <summary>What it weighs, in grams.</summary>
     public double TakenGrams => Taken is { } liner ? liner.Grams - BareLevel : 0;
@@ -75,15 +80,16 @@ internal sealed partial class Pan
     {
         const double Soon = 2;
         const double FarLess = 0.5;
+        const double Swaying = 0.1;
         var was = double.IsNaN(load.DecidedGrams) ? load.Peak : load.DecidedGrams;
-        if (!recent.TryWindow(Soon, load.Seconds, out var window) || !IsStill(window))
+        if (!recent.TryWindow(Soon, load.Seconds, out var window))
             return null;
         var level = window.Median - tare.Grams;
         if (level > HeaviestLiner || was - level <= Math.Max(Least, PressedShare * was))
             return null;
-        if (level < FarLess * was)
+        if (level < FarLess * was && window.Range <= Swaying * was)
             return window;
-        return recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
+        return IsStill(window) && recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
     }
 
     private PanChange LeaveLiner(Placing load, Rest tare, in Window left)

@@ -6,7 +6,7 @@ internal sealed partial class Pan
     private PanChange InUnknown(double seconds)
     {
         if (LinerIsGone())
-            (Taken, before, movingSince) = (TakenFrom(before), null, double.NaN);
+            (taken, before, movingSince) = (TakenFrom(before), null, double.NaN);
         if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
             return PanChange.None;
 

@@ -226,6 +226,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
         EndDoubt();
         before = before?.Certain;
         onBarePan += liner.Lined ? 0 : 1;
+        if (liner.Lined)
+            taken = null;
         if (!liner.Lined || double.IsNaN(bare) || liner.Grams - bare <= Least)
             return;
         Liners.Add(liner.Grams - bare);

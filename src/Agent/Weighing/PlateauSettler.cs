@@ -259,9 +259,9 @@ internal sealed partial class PlateauSettler : ISettler
             to--;
         var line = series.Line(from, to, delay.Seconds);
         if (series.SecondsNear(segment, to, line.Grams, context.Division) >= LeastSeconds && line.Motion <= Math.Max(context.Division, 2 * context.StillDeviation))
-            LowPlateau = new LowPlateau(line.Grams, IsStill: true);
+            LowPlateau = new LowPlateau(line.Grams, IsStill: true, line.Seconds);
         else if (!LowPlateau.IsStill && line.Seconds >= LeastSeconds && line.Motion <= Swaying * line.Grams)
-            LowPlateau = new LowPlateau(line.Grams, IsStill: false);
+            LowPlateau = new LowPlateau(line.Grams, IsStill: false, line.Seconds);
     }
 
     // A hand's time and the filter's add in squares, as the spreads of what follows one another do. Between slow readings the ends of a rise are guessed.

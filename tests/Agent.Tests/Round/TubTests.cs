@@ -1,3 +1,4 @@
+using System.Globalization;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
 using CaptureAgent.Store;
@@ -83,6 +84,16 @@ public sealed class TubTests
         Assert.Equal(143.6m, Math.Round(scene.Weighings[^1].TareGrams!.Value, 1));
     }
 
+    [Fact]
+    public void A_small_one_that_lies_still_in_its_tub_is_weighed_though_both_weigh_about_what_the_tub_did()
+    {
+        var ledger = new Ledger([new Chick("LB-0008", null, new DateOnly(2026, 2, 25)), new Chick("CN-0321", "conure", new DateOnly(2026, 2, 12))], [Row("LB-0008", "2026-02-28", 7.0m), Row("LB-0008", "2026-03-01", 7.8m)], []);
+        var scene = new Scene(ledger: ledger).Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        scene.Scan("LB-0008").Hold(1, Tub).Ramp(0.4, Tub, 0).Hold(4, 0).Ramp(0.5, 0, Tub + 8.6).Hold(16, Tub + 8.6, 0.05);
+        Assert.Equal(("LB-0008", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 8.5m, 8.7m);
+    }
+
     [Theory]
     [InlineData(0.4)]
     [InlineData(1.5)]
@@ -100,6 +111,9 @@ public sealed class TubTests
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
         return scene;
     }
+
+    private static WeighingRow Row(string code, string date, decimal grams) => new(
+        Guid.NewGuid(), code, null, "Etc/UTC", DateOnly.Parse(date, CultureInfo.InvariantCulture), (long)(grams * 1000), null, null, Verdict.Accepted, [], null, null, Origin.Imported, "test", null);
 
     // Neither has a weight yet, so that nothing but the tare can tell a right weight from a wrong one.
     private static Ledger Nursery() =>

@@ -15,6 +15,13 @@ public sealed class LowPlateauTests
     public void A_load_is_too_heavy_by_a_lower_level_only_where_without_it_the_chick_weighs_far_likelier_what_it_should(double low, double net, double expected, bool makesUp) =>
         Assert.Equal(makesUp, new LowPlateau(low, IsStill: true).MakesUp(net, expected));
 
+    [Theory]
+    [InlineData(180, 8, true)]
+    [InlineData(180, 4, false)]
+    [InlineData(900, 8, false)]
+    public void What_outlasts_a_hand_and_is_much_lower_lay_there(double low, double seconds, bool outlasts) =>
+        Assert.Equal(outlasts, new LowPlateau(low, IsStill: false, seconds).OutlastsHand(1214));
+
     [Fact]
     public void No_lower_level_makes_up_for_nothing() => Assert.False(LowPlateau.None.MakesUp(700, 600));
 }
