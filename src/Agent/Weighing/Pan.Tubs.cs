@@ -65,7 +65,9 @@ internal sealed partial class Pan
     {
         if (load.IsDecided)
             return StayedWithout(load, tare);
-        if (tare.Lined || !load.Announced || load.CodedSeconds is not null || !recent.TryWindow(StillSeconds, load.Seconds, out var window) || !IsStill(window))
+        if (load.CodedSeconds is not null)
+            return StayedUndecided(load, tare);
+        if (tare.Lined || !load.Announced || !recent.TryWindow(StillSeconds, load.Seconds, out var window) || !IsStill(window))
             return null;
         var level = window.Median - tare.Grams;
         if (level > HeaviestLiner || load.Peak - level <= Math.Max(Least, PressedShare * load.Peak))
@@ -79,18 +81,24 @@ internal sealed partial class Pan
     private Window? StayedWithout(Placing load, Rest tare)
     {
         const double Soon = 2;
-        const double FarLess = 0.5;
         const double Swaying = 0.1;
-        var was = double.IsNaN(load.DecidedGrams) ? load.Peak : load.DecidedGrams;
         if (!recent.TryWindow(Soon, load.Seconds, out var window))
             return null;
         var level = window.Median - tare.Grams;
-        if (level > HeaviestLiner || was - level <= Math.Max(Least, PressedShare * was))
+        if (level > HeaviestLiner)
             return null;
-        if (level < FarLess * was && window.Range <= Swaying * was)
+        if (IsFarBelow(level, load) && window.Range <= Swaying * load.Peak)
             return window;
-        return IsStill(window) && recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
+        var was = double.IsNaN(load.DecidedGrams) ? load.Peak : load.DecidedGrams;
+        return was - level > Math.Max(Least, PressedShare * was) && IsStill(window) && recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var longer) && IsStill(longer) ? longer : null;
     }
+
+    // Of one that is not decided, and has a code: a hand that carries half of it is not so still for so long.
+    private Window? StayedUndecided(Placing load, Rest tare) =>
+        recent.TryWindow(HandEvidence.HandSeconds, load.Seconds, out var window) && IsStill(window) && window.Median - tare.Grams is var level && level <= HeaviestLiner && IsFarBelow(level, load) ? window : null;
+
+    // Less than any press or flap had added.
+    private bool IsFarBelow(double level, Placing load) => level < 0.5 * load.Peak && load.Peak - level > Least;
 
     private PanChange LeaveLiner(Placing load, Rest tare, in Window left)
     {

@@ -29,6 +29,19 @@ public sealed class GoesOnTests
         Assert.InRange(scene.Weighings[1].Grams!.Value, 185.9m, 186.9m);
     }
 
+    [Theory]
+    [InlineData(3)]
+    [InlineData(9)]
+    public void Another_liner_took_the_code_and_stayed_when_the_chick_was_lifted(double seconds)
+    {
+        // The code came the moment the new liner was laid on the old one, and lay there as a load.
+        var scene = new Scene().Towel(seconds: 6).Ramp(0.3, 8.2, 30).Hold(0.6, 30, 3).Scan("CN-0321").Ramp(0.4, 30, 88.7).Hold(1.5, 88.7, 2).Ramp(0.4, 88.7, 30).Hold(seconds, 30)
+            .Scan("AM-0147").Hold(1.5, 30).Chick(186.4, tare: 30, seconds: 14).Lift(216.4, 30, 5).Scan("GR-0096").Hold(1, 30).Chick(312, tare: 30, seconds: 14);
+        Assert.DoesNotContain(scene.Weighings, each => each is { Verdict: "accepted", Chick: "CN-0321" });
+        Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.4m, 312.6m);
+    }
+
     [Fact]
     public void A_liner_that_slipped_by_just_what_shows_takes_no_code()
     {
