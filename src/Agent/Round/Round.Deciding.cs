@@ -106,9 +106,7 @@ internal sealed partial class Round
             return;
         if (IsLiner(coded, net, at) != false || IsAboutExpected(coded.Code!, net + coded.Placing.Tare!.PresumedGrams, at) != true)
             return;
-        load = new Load(pan.LoadIsOnBarePan());
-        load.Name(coded.Code!, at, coded.ScannedAt);
-        ExpectWeight(at);
+        WeighAnew(pan.LoadIsOnBarePan(), coded, at);
     }
 
     // A tub that was taken off, and put back with the chick in it.
@@ -118,7 +116,13 @@ internal sealed partial class Round
         var grams = pan.Settler.Grams;
         if (coded.Second is not null || coded.Placing is not { Tare.Lined: false, LinkLost: false, Gaps.Count: 0 } || seconds - coded.Placing.Seconds < SoonestSeconds || !IsWithTaken(coded.Code!, grams, at))
             return;
-        load = new Load(pan.LoadIsOnTaken());
+        WeighAnew(pan.LoadIsOnTaken(), coded, at);
+    }
+
+    // The same load, on another tare.
+    private void WeighAnew(Placing placing, Load coded, DateTimeOffset at)
+    {
+        load = new Load(placing);
         load.Name(coded.Code!, at, coded.ScannedAt);
         ExpectWeight(at);
     }

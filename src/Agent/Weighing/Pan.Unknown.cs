@@ -76,26 +76,23 @@ internal sealed partial class Pan
     }
 
     // Few readings of the bare pan were seen, and those strayed: what strays a while about one level no more than a fan can make it is the liner, and the fan.
-    private bool HumsStill(ref Window window)
-    {
-        const double Span = 2.5;
-        const int LeastReadings = 5;
-        if (before is not null || !double.IsNaN(bare) || recent.OpeningRange < 2 * Division || !recent.TryWindow(Span, notBefore, out var longer)
-            || longer.Count < LeastReadings || longer.Deviation > MostUnrest || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
-            return false;
-        window = longer;
-        stillDeviation = Math.Max(stillDeviation, longer.Deviation);
-        return true;
-    }
+    private bool HumsStill(ref Window window) => recent.OpeningRange >= 2 * Division && StraysAboutALevel(ref window, MostUnrest);
 
     // It lay there at the start, under a fan: about one level, and as light as a liner. Were it an animal, it could not be weighed either, for nobody saw the pan without it.
     private bool HumsSteadily(ref Window window)
     {
+        const double MostGrams = 0.5;
+        const double MostDivisions = 3;
+        return window.Mean <= HeaviestLiner && StraysAboutALevel(ref window, Math.Max(MostGrams, MostDivisions * Division));
+    }
+
+    // Before anything was known of this pan.
+    private bool StraysAboutALevel(ref Window window, double most)
+    {
         const double Span = 2.5;
-        const double MostHumGrams = 0.5;
-        const double MostHumDivisions = 3;
-        if (before is not null || !double.IsNaN(bare) || !recent.TryWindow(Span, notBefore, out var longer) || longer.Mean > HeaviestLiner
-            || longer.Deviation > Math.Max(MostHumGrams, MostHumDivisions * Division) || Math.Abs(longer.Change) > longer.Deviation)
+        const int LeastReadings = 5;
+        if (before is not null || !double.IsNaN(bare) || !recent.TryWindow(Span, notBefore, out var longer)
+            || longer.Count < LeastReadings || longer.Deviation > most || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
             return false;
         window = longer;
         stillDeviation = Math.Max(stillDeviation, longer.Deviation);
