@@ -42,6 +42,23 @@ public sealed class PlateauSettlerTests
     }
 
     [Fact]
+    public void A_restless_chick_is_weighed_once_its_means_agree_though_its_momentum_strays()
+    {
+        // Three strides of 0.5 to 0.7 Hz: the momentum strays by 0.9 g s all the while, and each mean over a cycle is the weight.
+        var settler = Started(0.1);
+        settler.Expect(77);
+        double seconds = 0;
+        while (seconds < 15 && settler.State != SettleState.Settled)
+        {
+            seconds += Interval;
+            settler.Add(seconds, 76 + 2.2 * (Math.Sin(2 * Math.PI * 0.52 * seconds) + Math.Sin(2 * Math.PI * 0.61 * seconds + 1) + Math.Sin(2 * Math.PI * 0.69 * seconds + 2)));
+        }
+
+        Assert.Equal(SettleState.Settled, settler.State);
+        Assert.InRange(settler.Grams, 75.77, 76.23);
+    }
+
+    [Fact]
     public void It_waits_until_a_hand_has_had_its_time()
     {
         var settler = Started(0.1);
