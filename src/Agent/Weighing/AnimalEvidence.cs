@@ -92,7 +92,7 @@ internal readonly record struct AnimalEvidence(double Seconds, double Motion, Wa
             return false;
         return Favour(division) >= (far ? 3 : 2)
             || Slow.IsBelow(Math.Max(Smallest * Math.Abs(grams), 0.1 * division))
-            || !far && lain > 12 && Slow.Count >= 6 && IsUnresolved;
+            || !far && lain > 12 && Slow.Count >= 5 && IsUnresolved;
     }
 
     // Most free animals are weighed within their first seconds: what has not been is oftener something else than what has just come.
