@@ -19,6 +19,11 @@ internal sealed class HandEvidence
     /// <summary>Longer than any hand rests before the lift.</summary>
     private const double LongSeconds = 12;
 
+    /// <summary>So far off, and as still as a thing: likelier a hand that stays than a chick that lost so much and does not move. No hand carries a chick for so long (no source).</summary>
+    private const double FarOff = 0.1;
+
+    private const double LongestSeconds = 18;
+
     /// <summary>Shortest stretch after a leaving that was seen, and after one that was not.</summary>
     private const double SeenSeconds = 1.3;
 
@@ -102,6 +107,8 @@ internal sealed class HandEvidence
         var left = !late && (freed || here.Stop > StopSeconds);
         if (levels > 0 && !freed && double.IsNaN(off) && (here.Grams > previous.Grams || here.Motion > previous.Motion))
             return here.Seconds >= HandSeconds + 1;
+        if (off > FarOff && here.Motion < StillMotion * here.Grams)
+            return here.Seconds >= LongestSeconds;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
         if (off > StillNear && here.Motion < StillMotion * here.Grams)
