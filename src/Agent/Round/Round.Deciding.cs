@@ -129,7 +129,7 @@ internal sealed partial class Round
 
     // Nobody saw the pan with what the chick may lie in.
     private bool MayLieInTaken(Load coded, double grams, DateTimeOffset at) =>
-        coded.Placing.Tare is { Lined: false } && pan.TakenGrams > TowelGrams && context.Decisions.FitsHistory(coded.Code!, grams, at) != true;
+        coded.Placing.Tare is { Lined: false } && (coded.Placing.HastyTare || pan.TakenGrams > TowelGrams && context.Decisions.FitsHistory(coded.Code!, grams, at) != true);
 
     // A second towel on the first, say: lighter than any hand leaves a chick, and stiller.
     private bool NothingLayBetween(Load coded, ref Measured weight, DateTimeOffset at)

@@ -18,7 +18,7 @@ internal sealed partial class Round
         var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
         if (!alone && !pan.DoubtStirs)
             return;
-        var under = new[] { bare, bare.Bare }.FirstOrDefault(rest => rest is not null && IsWaitedFor(waiting.Code, presumed.Grams - rest.Grams, at));
+        var under = new[] { bare, bare.Bare }.FirstOrDefault(rest => rest is not null && IsWaitedFor(waiting.Code, presumed.Grams - rest.Grams, alone, at));
         if (under is null)
             return;
         context.Identity.Take();
@@ -28,20 +28,27 @@ internal sealed partial class Round
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }
 
-    // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not. What moves as only an animal does is one, though nothing be known of its weight.
-    private bool IsWaitedFor(string code, double grams, DateTimeOffset at)
+    // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not. What moves as only an animal does is one, though nothing be known of its weight; not so what lay in equilibrium before, for a fan or a draught may have come up.
+    private bool IsWaitedFor(string code, double grams, bool alone, DateTimeOffset at)
     {
         if (IsWithTaken(code, grams, at))
             return pan.DoubtStirs || IsAboutExpected(code, grams - pan.TakenGrams, at) != false;
         if (LikeALiner(grams))
             return false;
         var fits = context.Decisions.FitsHistory(code, grams, at);
-        return pan.DoubtStirs || pan.IsWithoutLiners ? fits != false : fits == true && IsAboutExpected(code, grams, at) != false;
+        if (pan.DoubtStirs && !pan.DoubtLay || pan.IsWithoutLiners)
+            return fits != false;
+        return IsAboutExpected(code, grams, at) is { } isAbout ? isAbout && fits == true : alone && fits == true;
     }
 
-    // By its weight it can only be the chick with the liner that was taken off.
-    private bool IsWithTaken(string code, double grams, DateTimeOffset at) =>
-        pan.Taken is not null && context.Decisions.FitsHistory(code, grams - pan.TakenGrams, at) == true && context.Decisions.FitsHistory(code, grams, at) != true;
+    // By its weight it can only be the chick with the liner that was taken off; with a tub, it is likelier that than a chick that gained so much.
+    private bool IsWithTaken(string code, double grams, DateTimeOffset at)
+    {
+        if (pan.Taken is null || context.Decisions.FitsHistory(code, grams - pan.TakenGrams, at) != true)
+            return false;
+        return context.Decisions.FitsHistory(code, grams, at) != true
+            || pan.TakenGrams > TowelGrams && IsAboutExpected(code, grams - pan.TakenGrams, at) == true && IsAboutExpected(code, grams, at) == false;
+    }
 
     // Null where there is nothing to expect.
     private bool? IsAboutExpected(string code, double grams, DateTimeOffset at)

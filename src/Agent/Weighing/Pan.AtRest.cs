@@ -59,10 +59,12 @@ internal sealed partial class Pan
         }
 
         // Net zero: the scale was tared by its own key with the liner on.
-        lined |= netMark && Math.Abs(level) <= Least;
+        keyTared &= Math.Abs(level) <= Least;
+        lined |= (netMark || keyTared) && Math.Abs(level) <= Least;
         if (!lined)
             taken = TakenFrom(before) ?? taken;
         suspect = false;
+        bareSeen = null;
         Rest = new Rest(recent.LastSeconds, level, uncertainty, lined) { Moment = moment };
         tracking.Begin(recent.LastSeconds);
         isSettling = false;
@@ -112,8 +114,8 @@ internal sealed partial class Pan
             return;
         swayed = recent.LastSeconds;
         var from = Math.Max(notBefore, swayFrom);
-        if (InEquilibrium() || !recent.TryWindow(Math.Min(SwaySpan, recent.LastSeconds - from) - 0.1, from, out var window) || window.Range <= StillRange
-            || TryFitTare(SwaySpan, from) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, ReadingNoise) || sway.Amplitude > window.Range)
+        if (!recent.TryWindow(Math.Min(SwaySpan, recent.LastSeconds - from) - 0.1, from, out var window) || window.Range <= 2 * Division + 1e-9
+            || settling.TryFit(recent, SwaySpan, TouchSeconds, from, RoundingNoise) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, RoundingNoise) || sway.Amplitude > window.Range)
         {
             swaysBy = 0;
             return;
@@ -138,6 +140,8 @@ internal sealed partial class Pan
         var rounding = Uncertainty.Rounding(Division, scatter);
         return Math.Sqrt(error * error + rounding * rounding);
     }
+
+    private double RoundingNoise => Math.Sqrt(0.13) * Division;
 
     // Rounding, and what the scale itself is restless by.
     private double ReadingNoise => Math.Sqrt(0.13 * Division * Division + stillDeviation * stillDeviation / 4);

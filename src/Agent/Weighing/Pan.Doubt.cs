@@ -20,9 +20,13 @@ internal sealed partial class Pan
     /// <summary>What has moved for so long is neither on its way behind the filter nor about to be covered.</summary>
     private const double StirringSeconds = 1.5;
 
+    /// <summary>A thing lies in equilibrium so long after it came to rest; a chick that sleeps may, too.</summary>
+    private const double LaySeconds = 2;
+
     private Placing? doubted;
     private bool followsDoubt;
     private double stirsSince = double.NaN;
+    private bool doubtLay;
 
     /// <summary>What was presumed to be the liner, or never lay still on a bare pan, and was taken away again.</summary>
     public Placing? Gone { get; private set; }
@@ -32,6 +36,9 @@ internal sealed partial class Pan
 
     /// <summary>What is presumed to be the liner moves as only an animal does.</summary>
     public bool DoubtStirs => Rest?.Bare is not null && doubted is { } here && (here.Animal || LastSeconds - stirsSince >= StirringSeconds);
+
+    /// <summary>It lay in stable equilibrium, as things do, before it stirred, and stirs no more than under a fan.</summary>
+    public bool DoubtLay => doubtLay && recent.TryWindow(StillSeconds, Rest!.Since, out var window) && window.Deviation <= MostHum;
 
     /// <summary>What lay there before the load was a hand that carried part of it: it lies on the bare pan, and is weighed from there since it came.</summary>
     public Placing LoadIsOnBarePan()
@@ -54,6 +61,7 @@ internal sealed partial class Pan
         doubted = null;
         followsDoubt = false;
         stirsSince = double.NaN;
+        doubtLay = false;
     }
 
     private void WatchDoubt(in PanSample sample)
@@ -70,7 +78,7 @@ internal sealed partial class Pan
         if (followsDoubt)
             settler.Add(sample.Seconds, (double)sample.Grams - under.Grams);
         if (!Stirs())
-            stirsSince = double.NaN;
+            (stirsSince, doubtLay) = (double.NaN, doubtLay || sample.Seconds - Rest!.Since >= LaySeconds && InEquilibrium());
         else if (double.IsNaN(stirsSince))
             stirsSince = sample.Seconds;
     }
@@ -91,6 +99,9 @@ internal sealed partial class Pan
     // The pan came to rest again: without what was in doubt, with it, or with something that nobody saw come.
     private PanChange ConsiderDoubt(bool wasSuspect)
     {
+        // What was on its way as the scale went over to another unit had that change under it.
+        var isSwitched = unitSwitched;
+        unitSwitched = false;
         if (before is not { } last || wasSuspect)
             return PanChange.None;
         var level = Rest!.Grams;
@@ -110,6 +121,7 @@ internal sealed partial class Pan
             return change;
         Rest = Rest with { Bare = under };
         BeginDoubt(under);
+        doubted!.UnitChanged |= isSwitched;
         return change;
     }
 

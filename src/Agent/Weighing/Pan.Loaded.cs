@@ -32,6 +32,22 @@ internal sealed partial class Pan
         return tare.Lined || load.Animal ? Announce(load, seconds) : OnBarePan(load, tare, seconds);
     }
 
+    // From one reading to the next the liner is gone and zero is shown: no filter falls so fast, so that it was the scale's own key, though it sends no mark of it.
+    private void WatchKey()
+    {
+        const double Share = 0.1;
+        const double Faster = 5;
+        if ((Rest ?? before) is not { Lined: true } liner || liner.Grams <= 2 * Least || recent.Count < 2)
+            return;
+        var last = recent.Back(1);
+        if (Math.Abs(lastGrams) > 0.5 * Division || Math.Abs(last.Grams - liner.Grams) > Math.Max(Least, Share * liner.Grams)
+            || !(LastSeconds - last.Seconds <= fastestRise / Faster))
+            return;
+        keyTared = true;
+        (taken, before, Rest) = (null, null, null);
+        (movingSince, notBefore) = (double.NaN, LastSeconds);
+    }
+
     // The scale shows net zero for what came onto a pan that it had shown below zero: its own key was pressed, and what lies there is the liner.
     private bool IsTaredByKey(Placing load, Rest tare, out Window zero)
     {

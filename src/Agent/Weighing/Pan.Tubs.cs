@@ -15,7 +15,7 @@ internal sealed partial class Pan
     /// <summary>Who takes a tub off to fetch a chick in it is back sooner.</summary>
     private const double TakenSeconds = 30;
 
-    private Rest? taken;
+    private Rest? taken, bareSeen;
 
     /// <summary>The liner that was taken off, since when nothing was weighed on another: what comes next may have it under it. Null: there is none.</summary>
     public Rest? Taken => taken is { } liner && (Load?.Seconds ?? LastSeconds) - liner.Since <= TakenSeconds ? liner : null;

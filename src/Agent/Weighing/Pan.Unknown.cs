@@ -6,7 +6,7 @@ internal sealed partial class Pan
     private PanChange InUnknown(double seconds)
     {
         if (LinerIsGone())
-            (taken, before, movingSince) = (TakenFrom(before), null, double.NaN);
+            (taken, before, movingSince, bareSeen) = (TakenFrom(before), null, double.NaN, new Rest(seconds, BareLevel, Division, Lined: false));
         if (!recent.TryWindow(ReturnedTo(before) ? ShortStillSeconds : StillSeconds, notBefore, out var window))
             return PanChange.None;
 
@@ -49,7 +49,7 @@ internal sealed partial class Pan
         var patience = before is null && !isCovered && ComesToRest(window) ? RestlessSeconds : FoundSeconds;
         if (seconds - movingSince <= patience || window.Mean <= Least)
             return PanChange.None;
-        if (!HumsSteadily(ref window))
+        if (!HumsSteadily(ref window) && !HumsOnSoiled(ref window))
             return Found(seconds, window);
         movingSince = double.NaN;
         SetRest(window.Median, window, lined: true);
@@ -79,24 +79,39 @@ internal sealed partial class Pan
     private bool HumsStill(ref Window window) => recent.OpeningRange >= 2 * Division && StraysAboutALevel(ref window, MostUnrest);
 
     // It lay there at the start, under a fan: about one level, and as light as a liner. Were it an animal, it could not be weighed either, for nobody saw the pan without it.
-    private bool HumsSteadily(ref Window window)
+    private bool HumsSteadily(ref Window window) => window.Mean <= HeaviestLiner && StraysAboutALevel(ref window, MostHum);
+
+    // The fan came up while the chick lay there, and its droppings stayed.
+    private bool HumsOnSoiled(ref Window window)
     {
-        const double MostGrams = 0.5;
-        const double MostDivisions = 3;
-        return window.Mean <= HeaviestLiner && StraysAboutALevel(ref window, Math.Max(MostGrams, MostDivisions * Division));
+        const double DroppingsShare = 0.03;
+        if (suspect || before is not { Lined: true } last || Lifted is not { } chick || !TryHum(MostHum, out var longer))
+            return false;
+        if (Math.Abs(longer.Mean - last.Grams) > Math.Max(Least, Math.Min(ThingGrams, DroppingsShare * chick.Peak)))
+            return false;
+        window = longer;
+        return true;
     }
 
     // Before anything was known of this pan.
     private bool StraysAboutALevel(ref Window window, double most)
     {
-        const double Span = 2.5;
-        const int LeastReadings = 5;
-        if (before is not null || !double.IsNaN(bare) || !recent.TryWindow(Span, notBefore, out var longer)
-            || longer.Count < LeastReadings || longer.Deviation > most || Math.Abs(longer.Change) > Math.Max(Division, longer.Deviation))
+        if (before is not null || !double.IsNaN(bare) || !TryHum(most, out var longer))
             return false;
         window = longer;
         stillDeviation = Math.Max(stillDeviation, longer.Deviation);
         return true;
+    }
+
+    /// <summary>A stronger hum, in grams (standard deviation), may be an animal.</summary>
+    private double MostHum => Math.Max(0.5, 3 * Division);
+
+    private bool TryHum(double most, out Window window)
+    {
+        const double Span = 2.5;
+        const int LeastReadings = 5;
+        return recent.TryWindow(Span, notBefore, out window)
+            && window.Count >= LeastReadings && window.Deviation <= most && Math.Abs(window.Change) <= Math.Max(Division, window.Deviation);
     }
 
     // Before anything lay there nothing lives there: what the readings stray by about zero is the scale's own, a fan's or the bench's. Where some stray much further a liner is landing.
@@ -126,10 +141,14 @@ internal sealed partial class Pan
         }
         else
         {
-            Load = new Placing(seconds, null, history) { Announced = true, Animal = true };
-            Begin(Load, seconds, null);
+            // The pan was seen without the liner, but not for long enough to be at rest.
+            var tare = suspect ? null : bareSeen;
+            Load = new Placing(seconds, tare, history) { HastyTare = tare is not null, Announced = true, Animal = true };
+            Begin(Load, seconds, tare);
         }
 
+        Load.UnitChanged = unitSwitched;
+        (unitSwitched, bareSeen) = (false, null);
         lowSince = double.NaN;
         return PanChange.Placed;
     }

@@ -78,7 +78,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity;
     private double lateAt = double.NegativeInfinity, leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
-    private bool suspect, netMark, isSettling, bareSinceLift;
+    private bool suspect, netMark, isSettling, bareSinceLift, unitSwitched, keyTared;
 
     /// <summary>Scale interval d in grams.</summary>
     public double Division { get; set; } = 0.1;
@@ -137,6 +137,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
             Missed(sample.Seconds);
         recent.Add(sample.Seconds, grams);
         lastGrams = grams;
+        if (Load is null)
+            WatchKey();
         WatchBarePan();
         WatchDoubt(sample);
         return Load is not null ? InLoad(sample.Seconds, grams) : Rest is not null ? InRest(sample.Seconds, grams) : InUnknown(sample.Seconds);
@@ -169,6 +171,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
             return;
         }
 
+        unitSwitched = true;
         if (doubted is { } presumed)
             presumed.UnitChanged = true;
         recent.Clear();
@@ -195,12 +198,14 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     public Placing PresumedLinerIsLoad(Rest tare)
     {
         var isDoubted = ReferenceEquals(tare, Rest!.Bare) && followsDoubt;
+        var isSwitched = doubted?.UnitChanged == true;
         tare = tare.Certain;
         if (isDoubted && doubted is { } known)
             Load = known;
         else
             Replay(Rest.Since, tare, history);
         (Load!.Announced, Load.Animal) = (true, true);
+        Load.UnitChanged |= isSwitched;
         EndDoubt();
         lowSince = double.NaN;
         before = tare;

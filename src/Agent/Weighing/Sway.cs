@@ -14,7 +14,7 @@ internal sealed class Sway
     private const int MostReadings = 64;
     private const int LeastReadings = 8;
     private const double SlowestHertz = 0.18;
-    private const double FastestHertz = 0.75;
+    private const double FastestHertz = 1.6;
     private const double Ratio = 1.13;
 
     /// <summary>Share of the readings' variance that may be left: a step leaves more.</summary>

@@ -101,6 +101,18 @@ public sealed class DoubtTests
         Assert.Contains(scene.Events.OfType<AlertEvent>(), alert => alert.Alert == "unit-changed");
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.3)]
+    public void A_unit_that_changes_while_the_chick_comes_down_gives_no_weight(double seconds)
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Ramp(seconds, 8.2, 8.2 + 20 * seconds);
+        scene.Line = (grams, moving) => FormattableString.Invariant($"{(moving ? "US" : "ST")},GS,+{grams / 28.349523125,8:F3} oz\r\n");
+        scene.Ramp(0.3, 20, 194.6).Hold(20, 194.6, 0.05).Hold(10, 194.6, 0.6);
+        Assert.DoesNotContain(scene.Weighings, each => each.Verdict == "accepted");
+        Assert.Contains(scene.Weighings, each => each.Reasons.Contains("unit-changed"));
+    }
+
     [Fact]
     public void A_unit_switched_at_rest_is_said_and_the_weight_is_converted_exactly()
     {

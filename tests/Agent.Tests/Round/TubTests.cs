@@ -94,6 +94,34 @@ public sealed class TubTests
         Assert.InRange(scene.Weighings[^1].Grams!.Value, 8.5m, 8.7m);
     }
 
+    [Fact]
+    public void A_chick_that_would_have_gained_so_much_is_weighed_in_the_tub_that_was_fetched()
+    {
+        var ledger = Scene.Nursery(("GR-0096", "2026-02-25", 240.1m), ("GR-0096", "2026-02-26", 255.3m), ("GR-0096", "2026-02-27", 269.8m));
+        const double Light = 61.2;
+        var scene = new Scene(ledger: ledger).Towel(Light, 8).Scan("CN-0321").Hold(1, Light).Chick(58.7, tare: Light, noise: 0.1).Lift(Light + 58.7, Light, 4);
+        scene.Scan("GR-0096").Hold(1, Light).Ramp(0.4, Light, 0).Hold(4, 0).Ramp(0.5, 0, Light + 312).Hold(14, Light + 312, 0.8);
+        Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
+    }
+
+    [Fact]
+    public void The_tub_is_known_though_the_pan_was_bare_for_only_a_few_readings()
+    {
+        var scene = new Scene().Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        scene.Scan("GR-0096").Hold(1, Tub).Ramp(0.3, Tub, 0).Hold(0.4, 0).Ramp(0.3, 0, Tub + 312).Hold(14, Tub + 312, 0.15);
+        Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
+        Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
+    }
+
+    [Fact]
+    public void What_came_onto_a_pan_that_was_bare_for_a_moment_is_not_weighed_with_another_liner_in_it()
+    {
+        var scene = new Scene().Towel().Scan("CN-0321").Hold(1, 8.2).Chick(58.7, noise: 0.1).Lift(66.9, 8.2, 4);
+        scene.Scan("GR-0096").Hold(1, 8.2).Ramp(0.3, 8.2, 0).Hold(0.4, 0).Ramp(0.3, 0, 318).Hold(20, 318, 0.15).Ramp(0.4, 318, 0).Hold(3, 0);
+        Assert.DoesNotContain(scene.Weighings.Skip(1), each => each.Verdict == "accepted");
+    }
+
     [Theory]
     [InlineData(0.4)]
     [InlineData(1.5)]
