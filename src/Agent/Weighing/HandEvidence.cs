@@ -19,8 +19,8 @@ internal sealed class HandEvidence
     /// <summary>Longer than any hand rests before the lift.</summary>
     private const double LongSeconds = 12;
 
-    /// <summary>So far off, and as still as a thing: likelier a hand that stays than a chick that lost so much and does not move. No hand carries a chick for so long (no source).</summary>
-    private const double FarOff = 0.1;
+    /// <summary>So far off (logarithm), and as still as a thing: likelier a hand that stays than a chick that lost so much and does not move. No hand carries a chick for so long (no source).</summary>
+    private const double FarOff = 0.17;
 
     private const double LongestSeconds = 18;
 

@@ -30,6 +30,16 @@ public sealed class HandEvidenceTests
         Assert.True(hand.Excluded(new Plateau(1, 14, 160, 0.5, 0.1), 185));
     }
 
+    [Theory]
+    [InlineData(0.05, false)]
+    [InlineData(0.5, true)]
+    public void A_still_level_far_off_the_expected_weight_is_likelier_a_hand_that_stays(double motion, bool isChick)
+    {
+        var hand = Landed();
+        Assert.Equal(isChick, hand.Excluded(new Plateau(1, 15, 152, motion, 0.1), 185));
+        Assert.True(hand.Excluded(new Plateau(1, 20, 152, motion, 0.1), 185));
+    }
+
     [Fact]
     public void A_stiller_level_after_a_livelier_one_is_a_hand_that_came()
     {
