@@ -65,6 +65,8 @@ internal sealed partial class Pan
             taken = TakenFrom(before) ?? taken;
         suspect = false;
         bareSeen = null;
+        // What was on its way as the scale went over to another unit had that change under it.
+        (restIsSwitched, unitSwitched) = (unitSwitched, false);
         Rest = new Rest(recent.LastSeconds, level, uncertainty, lined) { Moment = moment };
         tracking.Begin(recent.LastSeconds);
         isSettling = false;

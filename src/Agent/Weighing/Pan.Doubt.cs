@@ -99,9 +99,6 @@ internal sealed partial class Pan
     // The pan came to rest again: without what was in doubt, with it, or with something that nobody saw come.
     private PanChange ConsiderDoubt(bool wasSuspect)
     {
-        // What was on its way as the scale went over to another unit had that change under it.
-        var isSwitched = unitSwitched;
-        unitSwitched = false;
         if (before is not { } last || wasSuspect)
             return PanChange.None;
         var level = Rest!.Grams;
@@ -121,7 +118,7 @@ internal sealed partial class Pan
             return change;
         Rest = Rest with { Bare = under };
         BeginDoubt(under);
-        doubted!.UnitChanged |= isSwitched;
+        doubted!.UnitChanged |= restIsSwitched;
         return change;
     }
 

@@ -78,7 +78,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity;
     private double lateAt = double.NegativeInfinity, leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
-    private bool suspect, netMark, isSettling, bareSinceLift, unitSwitched, keyTared;
+    private bool suspect, netMark, isSettling, bareSinceLift, unitSwitched, restIsSwitched, keyTared;
 
     /// <summary>Scale interval d in grams.</summary>
     public double Division { get; set; } = 0.1;
