@@ -77,7 +77,7 @@ public sealed class TubTests
     [InlineData(-300, 0.4)]
     public void Whose_code_waits_when_it_is_put_back_in_its_tub_is_weighed_in_it(double hand, double noise)
     {
-        var scene = new Scene().Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        var scene = Used(Tub).Lift(Tub + 58.7, Tub, 4);
         scene.Scan("GR-0096").Hold(1, Tub).Ramp(0.4, Tub, 0).Hold(4, 0).Ramp(0.5, 0, Tub + 312 + hand).Hold(hand == 0 ? 0.1 : 2, Tub + 312 + hand, 3).Ramp(0.2, Tub + 312 + hand, Tub + 312).Hold(14, Tub + 312, noise);
         Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
         Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
@@ -88,7 +88,7 @@ public sealed class TubTests
     public void A_small_one_that_lies_still_in_its_tub_is_weighed_though_both_weigh_about_what_the_tub_did()
     {
         var ledger = new Ledger([new Chick("LB-0008", null, new DateOnly(2026, 2, 25)), new Chick("CN-0321", "conure", new DateOnly(2026, 2, 12))], [Row("LB-0008", "2026-02-28", 7.0m), Row("LB-0008", "2026-03-01", 7.8m)], []);
-        var scene = new Scene(ledger: ledger).Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        var scene = Used(Tub, ledger).Lift(Tub + 58.7, Tub, 4);
         scene.Scan("LB-0008").Hold(1, Tub).Ramp(0.4, Tub, 0).Hold(4, 0).Ramp(0.5, 0, Tub + 8.6).Hold(16, Tub + 8.6, 0.05);
         Assert.Equal(("LB-0008", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
         Assert.InRange(scene.Weighings[^1].Grams!.Value, 8.5m, 8.7m);
@@ -99,7 +99,7 @@ public sealed class TubTests
     {
         var ledger = Scene.Nursery(("GR-0096", "2026-02-25", 240.1m), ("GR-0096", "2026-02-26", 255.3m), ("GR-0096", "2026-02-27", 269.8m));
         const double Light = 61.2;
-        var scene = new Scene(ledger: ledger).Towel(Light, 8).Scan("CN-0321").Hold(1, Light).Chick(58.7, tare: Light, noise: 0.1).Lift(Light + 58.7, Light, 4);
+        var scene = Used(Light, ledger).Lift(Light + 58.7, Light, 4);
         scene.Scan("GR-0096").Hold(1, Light).Ramp(0.4, Light, 0).Hold(4, 0).Ramp(0.5, 0, Light + 312).Hold(14, Light + 312, 0.8);
         Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
         Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
@@ -108,7 +108,7 @@ public sealed class TubTests
     [Fact]
     public void The_tub_is_known_though_the_pan_was_bare_for_only_a_few_readings()
     {
-        var scene = new Scene().Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1).Lift(Tub + 58.7, Tub, 4);
+        var scene = Used(Tub).Lift(Tub + 58.7, Tub, 4);
         scene.Scan("GR-0096").Hold(1, Tub).Ramp(0.3, Tub, 0).Hold(0.4, 0).Ramp(0.3, 0, Tub + 312).Hold(14, Tub + 312, 0.15);
         Assert.Equal(("GR-0096", "accepted"), (scene.Weighings[^1].Chick, scene.Weighings[^1].Verdict));
         Assert.InRange(scene.Weighings[^1].Grams!.Value, 311.2m, 312.8m);
@@ -133,9 +133,13 @@ public sealed class TubTests
         Assert.Contains(scene.Weighings, each => each is { Chick: "AM-0201", Verdict: "rejected" } && each.Reasons.Contains("no-tare"));
     }
 
+    // A chick has been weighed in the tub.
+    private static Scene Used(double tub, Ledger? ledger = null) =>
+        new Scene(ledger: ledger).Towel(tub, 8).Scan("CN-0321").Hold(1, tub).Chick(58.7, tare: tub, noise: 0.1);
+
     private static Scene Weighed()
     {
-        var scene = new Scene(ledger: Nursery()).Towel(Tub, 8).Scan("CN-0321").Hold(1, Tub).Chick(58.7, tare: Tub, noise: 0.1);
+        var scene = Used(Tub, Nursery());
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
         return scene;
     }
