@@ -19,7 +19,7 @@ internal sealed class HandEvidence
     /// <summary>Longer than any hand rests before the lift.</summary>
     private const double LongSeconds = 12;
 
-    /// <summary>So far off (logarithm), and as still as a thing: likelier a hand that stays than a chick that lost so much and does not move. No hand carries a chick for so long (no source).</summary>
+    /// <summary>So far below (logarithm), or above and as still as a thing: likelier a hand that stays, or a towel that hangs over, than a chick that lost so much. No hand carries a chick for so long (no source).</summary>
     private const double FarOff = 0.17;
 
     private const double LongestSeconds = 18;
@@ -107,7 +107,7 @@ internal sealed class HandEvidence
         var left = !late && (freed || here.Stop > StopSeconds);
         if (levels > 0 && !freed && double.IsNaN(off) && (here.Grams > previous.Grams || here.Motion > previous.Motion))
             return here.Seconds >= HandSeconds + 1;
-        if (off > FarOff && here.Motion < StillMotion * here.Grams)
+        if (off > FarOff && (here.Grams < expected || here.Motion < StillMotion * here.Grams))
             return here.Seconds >= LongestSeconds;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;

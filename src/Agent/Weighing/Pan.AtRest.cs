@@ -101,32 +101,6 @@ internal sealed partial class Pan
     // A thing that was laid down with a swing comes to rest from above; a tail through both its halves would end below all that was read since.
     private bool IsEndOf(in Window window) => Math.Abs(settling.Level - window.Median) <= Math.Max(Division, window.Range);
 
-    // Crest and trough of a sway are levels of their own, one after the other.
-    private bool MaySway(double level)
-    {
-        var seconds = recent.LastSeconds - swayFrom;
-        return before is { } last && Math.Abs(level - last.Grams) < 1.5 * Least && seconds < 20
-            && recent.TryWindow(Math.Min(SwaySpan, seconds) - 0.1, swayFrom, out var since) && since.Range < 1.5 * Least;
-    }
-
-    // A liner that sways is known by whole cycles, not by its crest; of less than half a cycle nothing is known. What comes to rest behind the filter is no sway.
-    private void FollowSway()
-    {
-        if (recent.LastSeconds - swayed < FitSeconds || !(recent.LastSeconds - swayFrom > Sway.LeastSeconds + TouchSeconds))
-            return;
-        swayed = recent.LastSeconds;
-        var from = Math.Max(notBefore, swayFrom);
-        if (!recent.TryWindow(Math.Min(SwaySpan, recent.LastSeconds - from) - 0.1, from, out var window) || window.Range <= 2 * Division + 1e-9
-            || settling.TryFit(recent, SwaySpan, TouchSeconds, from, RoundingNoise) || !sway.TryFit(recent, SwaySpan, TouchSeconds, from, RoundingNoise) || sway.Amplitude > window.Range)
-        {
-            swaysBy = 0;
-            return;
-        }
-
-        swaysBy = sway.Amplitude;
-        Rest = Rest! with { Grams = sway.Level, Uncertainty = WithRounding(sway.Error, sway.Amplitude / Math.Sqrt(2)), Moment = sway.Moment };
-    }
-
     private bool IsStill(in Window window) => window.Range <= StillRange && Math.Abs(window.Change) <= Math.Max(Division, 2 * stillDeviation) + 1e-9;
 
     // Two neighbouring values, or what this scale's noise makes of them.

@@ -37,8 +37,8 @@ internal sealed partial class Pan
     /// <summary>What is presumed to be the liner moves as only an animal does.</summary>
     public bool DoubtStirs => Rest?.Bare is not null && doubted is { } here && (here.Animal || LastSeconds - stirsSince >= StirringSeconds);
 
-    /// <summary>It lay in stable equilibrium, as things do, before it stirred, and stirs no more than under a fan.</summary>
-    public bool DoubtLay => doubtLay && recent.TryWindow(StillSeconds, Rest!.Since, out var window) && window.Deviation <= MostHum;
+    /// <summary>It lay in stable equilibrium, as things do, before it stirred, and stirs no more than under a fan, or as regularly.</summary>
+    public bool DoubtLay => doubtLay && (swaysBy > 0 || recent.TryWindow(StillSeconds, Rest!.Since, out var window) && window.Deviation <= MostHum);
 
     /// <summary>What lay there before the load was a hand that carried part of it: it lies on the bare pan, and is weighed from there since it came.</summary>
     public Placing LoadIsOnBarePan()

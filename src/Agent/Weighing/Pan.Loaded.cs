@@ -24,6 +24,8 @@ internal sealed partial class Pan
         }
 
         lowSince = double.NaN;
+        if (IsCrest(load, tare))
+            return Sways(load, tare);
         if (IsTaredByKey(load, tare, out var level) || IsSlip(load, tare, out level))
             return LinesPan(load, tare, level);
         if (AnimalTakenOut(load, tare) is { } left)
@@ -162,6 +164,8 @@ internal sealed partial class Pan
     {
         notBefore = double.IsNaN(lowSince) ? double.NegativeInfinity : lowSince;
         load.LeftSeconds = leftAt = double.IsNaN(lowSince) ? LastSeconds : lowSince;
+        if (load.Peak > MostSway * Least)
+            swayFrom = leftAt;
         LiftedFrom(load);
         Lifted = load;
         Load = null;

@@ -24,6 +24,14 @@ internal sealed partial class Pan
             return ConsiderDoubt(wasSuspect) | Announce();
         }
 
+        if (SwaysAsBefore())
+        {
+            movingSince = double.NaN;
+            SetRest(sway.Level, SwayUncertainty, sway.Moment, lined: sway.Level - BareLevel > Least);
+            swaysBy = sway.Amplitude;
+            return ConsiderDoubt(wasSuspect: false) | Announce();
+        }
+
         if (IsSettling(notBefore) && (before is null ? settling.Level - BareLevel <= HeaviestLiner : Math.Abs(settling.Level - before.Grams) < Least))
         {
             movingSince = double.NaN;
@@ -84,13 +92,16 @@ internal sealed partial class Pan
     // The fan came up while the chick lay there, and its droppings stayed.
     private bool HumsOnSoiled(ref Window window)
     {
-        const double DroppingsShare = 0.03;
-        if (suspect || before is not { Lined: true } last || Lifted is not { } chick || !TryHum(MostHum, out var longer))
-            return false;
-        if (Math.Abs(longer.Mean - last.Grams) > Math.Max(Least, Math.Min(ThingGrams, DroppingsShare * chick.Peak)))
+        if (suspect || before is not { Lined: true } last || Lifted is not { } chick || !TryHum(MostHum, out var longer) || !MayBeSoiled(last, longer.Mean, chick))
             return false;
         window = longer;
         return true;
+    }
+
+    private bool MayBeSoiled(Rest last, double level, Placing chick)
+    {
+        const double DroppingsShare = 0.03;
+        return Math.Abs(level - last.Grams) <= Math.Max(Least, Math.Min(ThingGrams, DroppingsShare * chick.Peak));
     }
 
     // Before anything was known of this pan.

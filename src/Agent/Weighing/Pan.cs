@@ -45,9 +45,6 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private const double BumpSeconds = 0.4;
     private const double RangeSeconds = 2.0;
 
-    /// <summary>In which a sway is looked for.</summary>
-    private const double SwaySpan = 7;
-
     /// <summary>A level is not fitted more often than this.</summary>
     private const double FitSeconds = 0.15;
 
@@ -77,7 +74,7 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     private Rest? before;
     private double foundAt = double.NaN, foundSince, foundNow = double.NaN, foundBefore = double.NaN;
     private double fitted = double.NegativeInfinity;
-    private double lateAt = double.NegativeInfinity, leftAt, swaysBy, swayFrom, swayed = double.NegativeInfinity;
+    private double lateAt = double.NegativeInfinity, leftAt;
     private bool suspect, netMark, isSettling, bareSinceLift, unitSwitched, restIsSwitched, keyTared;
 
     /// <summary>Scale interval d in grams.</summary>

@@ -2,7 +2,7 @@ namespace CaptureAgent.Agent.Weighing;
 
 /// <summary>The level about which a thing at rest sways slowly: a tub that rocks, a towel's edge that swings, a fan's hum that the readings show as a slow beat.</summary>
 /// <remarks>
-/// At its crest a sway of 0.3 Hz lies still for a second, and looks like a level. y = L + a·cos 2πft + b·sin 2πft by least squares for each of a row of frequencies; the levels are
+/// At its crest a sway of 0.3 Hz lies still for a second, and looks like a level. y = L + a·cos 2πft + b·sin 2πft by least squares for each of a row of frequencies, and nearer the best of them; the levels are
 /// averaged by their information, as <see cref="Settling"/> does, so that less than a whole cycle widens the uncertainty by what it leaves open. Taken for sway only where it
 /// explains nearly all that the readings stray by.
 /// </remarks>
@@ -15,7 +15,12 @@ internal sealed class Sway
     private const int LeastReadings = 8;
     private const double SlowestHertz = 0.18;
     private const double FastestHertz = 1.6;
-    private const double Ratio = 1.13;
+
+    /// <summary>Between neighbouring frequencies a sway gets out of step by so many cycles over the whole stretch (an oversampling of three, as least-squares spectra are searched: Lomb 1976; from memory).</summary>
+    private const double Step = 1.0 / 3;
+
+    /// <summary>What is left of a sway is rounding, and what the scale strays by at rest: so many times the variance of rounding (a choice).</summary>
+    private const double MostLeft = 2.5;
 
     /// <summary>Share of the readings' variance that may be left: a step leaves more.</summary>
     private const double Left = 0.08;
@@ -28,6 +33,7 @@ internal sealed class Sway
 
     private readonly double[] times = new double[MostReadings];
     private readonly double[] values = new double[MostReadings];
+    private double least, best, amplitude, weights, sum, squares, variances;
 
     /// <summary>Grams.</summary>
     public double Level { get; private set; }
@@ -54,29 +60,15 @@ internal sealed class Sway
         var all = Series.Squares(values.AsSpan(0, n), mean);
         if (all < n * 4 * noise * noise)
             return false;
-        double least = double.PositiveInfinity, best = double.PositiveInfinity, amplitude = 0;
-        double weights = 0, sum = 0, squares = 0, variances = 0;
-        for (var hertz = SlowestHertz; hertz <= FastestHertz; hertz *= Ratio)
-        {
-            if (Fit(n, hertz) is not { } fit)
-                continue;
-            var information = fit.Squares / (noise * noise);
-            if (information < least)
-            {
-                // All before count for less by as much.
-                var share = Math.Exp((information - Math.Min(least, 1e300)) / 2);
-                (weights, sum, squares, variances) = (weights * share, sum * share, squares * share, variances * share);
-                (least, best, amplitude) = (information, fit.Squares, fit.Amplitude);
-            }
-
-            var weight = Math.Exp((least - information) / 2);
-            weights += weight;
-            sum += weight * fit.Level;
-            squares += weight * fit.Level * fit.Level;
-            variances += weight * fit.Factor * Math.Max(noise * noise, fit.Squares / Math.Max(1, n - 4));
-        }
-
-        if (!(best < Math.Max(Left * all, 1.5 * n * noise * noise)))
+        (least, best, amplitude) = (double.PositiveInfinity, double.PositiveInfinity, 0);
+        (weights, sum, squares, variances) = (0, 0, 0, 0);
+        var step = Step / (times[n - 1] - times[0]);
+        var nearest = SlowestHertz;
+        for (var hertz = SlowestHertz; hertz <= FastestHertz; hertz += step)
+            nearest = Weigh(n, hertz, noise) ? hertz : nearest;
+        for (var width = step / 2; width > step / 20; width /= 2)
+            nearest = nearest - width >= SlowestHertz && Weigh(n, nearest - width, noise) ? nearest - width : Weigh(n, nearest + width, noise) ? nearest + width : nearest;
+        if (!(best < Math.Max(Left * all, MostLeft * n * noise * noise)))
             return false;
         var level = sum / weights;
         if (Crossings(n, level, Aside * amplitude) < LeastCrossings)
@@ -85,6 +77,29 @@ internal sealed class Sway
         Moment = recent.LastSeconds - Series.Mean(times.AsSpan(0, n));
         Error = Math.Sqrt(variances / weights + Math.Max(0, squares / weights - level * level));
         return true;
+    }
+
+    // Adds one frequency; true where it is the best so far.
+    private bool Weigh(int n, double hertz, double noise)
+    {
+        if (Fit(n, hertz) is not { } fit)
+            return false;
+        var information = fit.Squares / (noise * noise);
+        var isBest = information < least;
+        if (isBest)
+        {
+            // All before count for less by as much.
+            var share = Math.Exp((information - Math.Min(least, 1e300)) / 2);
+            (weights, sum, squares, variances) = (weights * share, sum * share, squares * share, variances * share);
+            (least, best, amplitude) = (information, fit.Squares, fit.Amplitude);
+        }
+
+        var weight = Math.Exp((least - information) / 2);
+        weights += weight;
+        sum += weight * fit.Level;
+        squares += weight * fit.Level * fit.Level;
+        variances += weight * fit.Factor * Math.Max(noise * noise, fit.Squares / Math.Max(1, n - 4));
+        return isBest;
     }
 
     private int Crossings(int n, double level, double aside)

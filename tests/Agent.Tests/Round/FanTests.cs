@@ -52,9 +52,47 @@ public sealed class FanTests
         Assert.InRange(scene.TheWeighing.TareGrams!.Value, 5.24m, 5.36m);
     }
 
-    private static Scene Beat(Scene scene, double seconds, double grams, double amplitude, double hertz)
+    [Theory]
+    [InlineData(0.6, 0.9)]
+    [InlineData(0.8, 1.1)]
+    public void Crest_and_trough_of_a_strong_beat_are_no_tares_one_after_the_other(double amplitude, double hertz)
     {
-        for (var i = 0; i < seconds * 10; i++)
+        var scene = new Scene().Towel(5.3, 4);
+        Beat(scene, 9, 5.3, amplitude, hertz).Scan("LB-0008");
+        Beat(scene, 1.5, 5.3, amplitude, hertz, from: 90).Chick(24.6, tare: 5.3, seconds: 20, noise: 0.15);
+        Assert.InRange(scene.TheWeighing.TareGrams!.Value, 5.2m, 5.4m);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 24.4m, 24.8m);
+    }
+
+    [Theory]
+    [InlineData(0.8)]
+    [InlineData(1.3)]
+    public void The_middle_of_a_strong_beat_that_came_up_under_a_chick_is_the_next_tare_droppings_and_all(double hertz)
+    {
+        var scene = new Scene().Towel(10.2).Scan("AM-0147").Chick(186.4, tare: 10.2, seconds: 12).Lift(196.6, 13.1, 0.1);
+        Beat(scene, 8, 13.1, 0.9, hertz).Scan(Code);
+        Beat(scene, 2, 13.1, 0.9, hertz, from: 80).Chick(58.7, tare: 13.1, seconds: 20);
+        Assert.Equal(["AM-0147", Code], scene.Weighings.Select(each => each.Chick));
+        Assert.Equal(["accepted", "accepted"], scene.Weighings.Select(each => each.Verdict));
+        Assert.InRange(scene.Weighings[1].TareGrams!.Value, 12.9m, 13.3m);
+    }
+
+    [Theory]
+    [InlineData(0.8)]
+    [InlineData(1.2)]
+    public void The_crest_of_a_beat_whose_trough_was_the_tare_takes_no_code(double amplitude)
+    {
+        var scene = new Scene().Towel(155, 4).Scan("AM-0147").Chick(186.4, tare: 155, seconds: 12).Lift(341.4, 155 - amplitude, 0.1).Hold(0.6, 155 - amplitude);
+        Beat(scene, 6, 155, amplitude, 1.3, from: -2).Scan(Code);
+        Beat(scene, 5, 155, amplitude, 1.3, from: 58).Chick(58.7, tare: 155, seconds: 20);
+        Assert.Equal(["AM-0147", Code], scene.Weighings.Select(each => each.Chick));
+        Assert.InRange(scene.Weighings[1].Grams!.Value, 58.5m, 58.9m);
+    }
+
+    /// <param name="from">Tenths of a second since the beat's middle.</param>
+    private static Scene Beat(Scene scene, double seconds, double grams, double amplitude, double hertz, int from = 0)
+    {
+        for (var i = from; i < from + seconds * 10; i++)
             scene.Hold(0.1, grams + (amplitude * Math.Sin(2 * Math.PI * hertz * i / 10)));
         return scene;
     }

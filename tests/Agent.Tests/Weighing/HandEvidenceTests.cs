@@ -31,13 +31,15 @@ public sealed class HandEvidenceTests
     }
 
     [Theory]
-    [InlineData(0.05, false)]
-    [InlineData(0.5, true)]
-    public void A_still_level_far_off_the_expected_weight_is_likelier_a_hand_that_stays(double motion, bool isChick)
+    [InlineData(152, 0.05, false)]
+    [InlineData(152, 0.5, false)]
+    [InlineData(225, 0.05, false)]
+    [InlineData(225, 0.5, true)]
+    public void A_level_far_below_the_expected_weight_or_still_and_far_off_is_likelier_a_hand_that_stays(double grams, double motion, bool isChick)
     {
         var hand = Landed();
-        Assert.Equal(isChick, hand.Excluded(new Plateau(1, 15, 152, motion, 0.1), 185));
-        Assert.True(hand.Excluded(new Plateau(1, 20, 152, motion, 0.1), 185));
+        Assert.Equal(isChick, hand.Excluded(new Plateau(1, 15, grams, motion, 0.1), 185));
+        Assert.True(hand.Excluded(new Plateau(1, 20, grams, motion, 0.1), 185));
     }
 
     [Fact]
