@@ -62,9 +62,9 @@ static int Usage()
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, with another seed, or for fewer than 2000
                             placings nothing is written. --list tells the wrong and missed ones, --dump N the readings of placing N
-          trees [SEEDS]     fits the trees that tell the chance of a wrong record to simulated placings (4000 of each of eighty
+          trees [SEEDS]     fits the trees that tell the chance of a wrong record to simulated placings (4000 of each of forty-five
                             seeds unless told otherwise, and a quarter as many plain ones) and writes
-                            src/Agent/Weighing/settling-trees.tsv (an hour and more)
+                            src/Agent/Weighing/settling-trees.tsv (about an hour)
           answers           from the commit to the tone's first samples at the loudspeaker's program (about a minute)
           page              from the commit to the pixels in a browser, the first load on a throttled phone, and what fifty
                             open pages cost (about eight minutes; needs Chromium)

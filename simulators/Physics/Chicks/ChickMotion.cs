@@ -18,7 +18,7 @@ public sealed class ChickMotion
     private readonly double friction;
     private readonly double breathSpeed;
     private double seconds;
-    private double position, speed;
+    private double position, speed, amble;
     private double breathPhase;
     private double breathVelocity;
     private double activity;
@@ -35,7 +35,10 @@ public sealed class ChickMotion
         stiffness = pace * pace;
         friction = 2 * Damping * pace;
         var memory = 1 / (2 * pace);
-        drive = new(random.Fork(), DriveFor(temperament.ShuffleForce * SimulatedTime.Gravity, pace, memory), memory);
+        var force = temperament.ShuffleForce * SimulatedTime.Gravity;
+        drive = temperament.AmbleSeconds > 0
+            ? new(random.Fork(), force * temperament.AmbleSeconds * Math.Sqrt(2), temperament.AmbleSeconds)
+            : new(random.Fork(), DriveFor(force, pace, memory), memory);
         breathPace = new(random.Fork(), 0.1, 5);
         breathSpeed = temperament.BreathForce * SimulatedTime.Gravity / (2 * Math.PI * temperament.BreathHertz);
         breathPhase = random.Between(0, 2 * Math.PI);
@@ -77,6 +80,14 @@ public sealed class ChickMotion
 
     private double Shuffle()
     {
+        if (temperament.AmbleSeconds > 0)
+        {
+            var before = speed;
+            amble += (drive.Step() - amble) * (Step / temperament.AmbleSeconds);
+            speed = activity * amble;
+            return (speed - before) / Step;
+        }
+
         var acceleration = (stiffness * ((activity * drive.Step()) - position)) - (friction * speed);
         speed += acceleration * Step;
         position += speed * Step;

@@ -25,6 +25,9 @@ public sealed record Temperament(string Name)
     /// <summary>What is left of the shuffling in a rest, as a share.</summary>
     public double RestLevel { get; init; } = 0.1;
 
+    /// <summary>0: it shifts about one place, as an oscillator does. Above: its speed wanders, smoothed twice by so many seconds, about no place; its mean force vanishes all the same, but later.</summary>
+    public double AmbleSeconds { get; init; }
+
     public double FlapsPerMinute { get; init; }
 
     /// <summary>Peak force of a wing beat.</summary>

@@ -12,6 +12,9 @@ internal sealed partial class PlateauSettler
     /// <summary>And so long for, of who has lain there longer than most.</summary>
     private const double LateAgreedSeconds = 3, LateSeconds = 12;
 
+    /// <summary>In which the slowest wander of all is looked for.</summary>
+    private const double IdleSpan = 24;
+
     private void Judge(BestStretch best)
     {
         var now = series.MomentOf(series.Count - 1);
@@ -41,6 +44,7 @@ internal sealed partial class PlateauSettler
             told = averaging = best.Error;
         }
 
+        path.Add(now, Grams);
         var mayBeLong = !best.IsRare && here.Seconds >= AnimalEvidence.LongSeconds;
         if (!mayBeLong && !acceptance.Allows(best.Line.Seconds, averaging, context.TareUncertainty) && !WrongChance.IsFor(acceptance, averaging, context.TareUncertainty))
         {
@@ -103,6 +107,8 @@ internal sealed partial class PlateauSettler
             .Add(all.Mean / Grams - 1).Add(all.Slope / Grams - 1).Add(all.Trend / band).Add(sinceArrival)
             .Add(burstsEnded).Add(highest / Grams - 1).Add(best.Line.Roughness);
         habit.Show(signs, Motion, habit.Mornings < MotionHabit.LeastMornings ? Motion : SteadyMotion(best), Grams);
+        var idle = Wander.Of(series, Math.Max(whole, series.IndexAt(series.MomentOf(series.Count - 1) - IdleSpan)), Wander.IdleSeconds, Grams, BurstLimit, context.Division);
+        signs.Add(path.Range(1) / band).Add(path.Range(2.5) / band).Add(path.Range(6) / band).Add(idle.Spread / band).Add(idle.Count);
     }
 
     // Mean of one half of the newest stretch; not a number where that is too few readings.

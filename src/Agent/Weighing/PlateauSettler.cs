@@ -24,6 +24,7 @@ internal sealed partial class PlateauSettler : ISettler
     private readonly BoutMean bouts = new();
     private readonly HandEvidence hand = new();
     private readonly Signs signs = new();
+    private readonly EstimatePath path = new();
     private readonly WrongChance wrong = new();
     private SettleContext context;
     private MotionHabit habit;
@@ -69,6 +70,7 @@ internal sealed partial class PlateauSettler : ISettler
         series.Clear();
         bursts.Clear();
         hand.Clear();
+        path.Clear();
         segment = 0;
         segmentMoment = double.NaN;
         evaluated = double.NegativeInfinity;
@@ -242,6 +244,7 @@ internal sealed partial class PlateauSettler : ISettler
         var reached = double.IsNaN(rise.ReachedAt) ? segmentMoment : Math.Max(segmentMoment, rise.ReachedAt);
         hand.Leave(new Plateau(reached, end, level, Beyond(line.Motion), Stop(rise.Seconds)));
         segment = next;
+        path.Clear();
         (usualSince, agreedSince) = (double.NaN, double.NaN);
         segmentMoment = series.MomentOf(next);
     }

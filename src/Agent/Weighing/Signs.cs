@@ -21,6 +21,7 @@ internal sealed class Signs
         "whole mean", "whole slope", "whole trend", "since arrival",
         "bursts", "highest", "roughness",
         "usual force", "usual momentum", "usual force of half", "usual momentum of half", "usual force: noise", "usual momentum: noise",
+        "wandered in 1 s", "wandered in 2.5 s", "wandered in 6 s", "idle spread", "idle count",
     ];
 
     private readonly float[] values = new float[Names.Length];

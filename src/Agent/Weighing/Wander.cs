@@ -20,6 +20,9 @@ internal readonly record struct Wander(double Spread, double White, int Count, d
 
     public const double SlowestSeconds = 2;
 
+    /// <summary>Slower than any motion of an animal that stays where it is.</summary>
+    public const double IdleSeconds = 4;
+
     /// <summary>The means of neighbouring knots share readings: so many of them are independent (their correlation is 26/66).</summary>
     private const double Independent = 0.8;
 

@@ -49,8 +49,8 @@ internal sealed class WrongChance
     // of who has not settled for long more is allowed, for else it is not weighed at all.
     private static double Allowed(double landed)
     {
-        const double AtOnce = 0.011;
-        const double Soon = 0.008;
+        const double AtOnce = 0.012;
+        const double Soon = 0.009;
         const double Late = 0.15;
         const double MostSeconds = 7.5;
         const double SoonSeconds = 10;

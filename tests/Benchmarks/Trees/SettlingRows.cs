@@ -30,7 +30,7 @@ internal static class SettlingRows
         ["two chicks at once", "overload", "power lost under load", "unit switched under load", "tub lifted out and put back", "lifted too early"];
 
     /// <summary>So many chicks are further off what is expected than the benchmark's are, by so much (standard deviation of the ratio's logarithm): one that loses, one whose course is not known yet.</summary>
-    private const double FurtherOff = 0.06;
+    private const double FurtherOff = 0.1;
 
     private const double Further = 0.07;
 

@@ -15,7 +15,13 @@ internal static class VariedPlacings
     private const double Trembling = 0.12;
 
     /// <summary>The share of placings by no deceiving hand whose chick is set down and let go at once.</summary>
-    private const double AtOnce = 0.25;
+    private const double AtOnce = 0.3;
+
+    /// <summary>Of the others, the share that is pressed down as it lands, and carried no longer.</summary>
+    private const double Pressed = 0.2;
+
+    /// <summary>The share of chicks whose speed wanders about no place.</summary>
+    private const double Ambling = 0.35;
 
     /// <summary>The share of deceiving hands that tremble, and of those that never let go and carry next to nothing.</summary>
     private const double Deceiving = 0.3;
@@ -29,7 +35,7 @@ internal static class VariedPlacings
         if (placing.Actions.Any(action => action is Hum))
             scale = scale with { SampleHertz = placing.Scale.SampleHertz };
         var pace = random.Between(0.8, 1.25);
-        var calming = random.Between(0.6, 0.97);
+        var calming = random.Between(0.7, 0.99);
         return placing with
         {
             Scale = scale,
@@ -66,7 +72,12 @@ internal static class VariedPlacings
             return placing.Actions;
         var deceives = placing.Family.Contains("hand", StringComparison.Ordinal) || next.Support != 0;
         if (!random.Chance(deceives ? Deceiving : AtOnce))
-            return placing.Actions;
+        {
+            return deceives || !random.Chance(Pressed)
+                ? placing.Actions
+                : placing.Actions.Select(action => action == lowered ? lowered with { Support = -random.Between(0.05, 0.4), Unsteadiness = random.LogBetween(0.0003, 0.02) } : action);
+        }
+
         if (!deceives)
             return placing.Actions.Select(action => action == lowered ? lowered with { Support = 0, Unsteadiness = 0 } : action);
         if (next.Support != 0)
@@ -94,6 +105,7 @@ internal static class VariedPlacings
             RestLevel = Math.Min(1, own.RestLevel * Ratio(random, 0.7)),
             FlapsPerMinute = own.FlapsPerMinute * Ratio(random, 0.5),
             FlapForce = own.FlapForce * Ratio(random, 0.3),
+            AmbleSeconds = random.Chance(Ambling) ? random.LogBetween(0.05, 0.2) : 0,
         };
 
     // As strong as to show from 0.05 to 0.8 % of the weight behind the scale's filter.

@@ -7,13 +7,14 @@ namespace CaptureAgent.Simulators.Tests.Physics;
 public sealed class ChickMotionTests
 {
     private static readonly Func<SeededRandom, Temperament>[] Temperaments =
-        [Temperament.Sleeper, Temperament.Calm, Temperament.Restless, Temperament.Flapper];
+        [Temperament.Sleeper, Temperament.Calm, Temperament.Restless, Temperament.Flapper, random => Temperament.Restless(random) with { AmbleSeconds = 0.1 }];
 
     [Theory]
     [InlineData(0)]
     [InlineData(1)]
     [InlineData(2)]
     [InlineData(3)]
+    [InlineData(4)]
     public void Mean_force_over_time_goes_to_zero_as_one_over_time(int kind)
     {
         for (ulong seed = 1; seed <= 5; seed++)
@@ -28,10 +29,13 @@ public sealed class ChickMotionTests
         }
     }
 
-    [Fact]
-    public void Shuffling_has_the_force_that_its_temperament_says()
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.06)]
+    [InlineData(0.2)]
+    public void Shuffling_has_the_force_that_its_temperament_says(double ambleSeconds)
     {
-        var temperament = new Temperament("test") { BreathForce = 0, ShuffleForce = 0.02, ShuffleHertz = 1.2, ActiveSeconds = 1e9, RestLevel = 1 };
+        var temperament = new Temperament("test") { BreathForce = 0, AmbleSeconds = ambleSeconds, ShuffleForce = 0.02, ShuffleHertz = 1.2, ActiveSeconds = 1e9, RestLevel = 1 };
         var motion = new ChickMotion(temperament, new(7));
         var sum = 0.0;
         const int Steps = 400_000;

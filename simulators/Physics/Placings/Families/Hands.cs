@@ -18,7 +18,7 @@ internal static class Hands
     ];
 
     private static PlacingDraft Start(SeededRandom random) =>
-        new PlacingDraft(random, Ordinary.Mass(random), Ordinary.AnyTemperament(random)).LayLiner();
+        new PlacingDraft(random, Ordinary.AnyMass(random), Ordinary.AnyTemperament(random)).LayLiner();
 
     private static PlacingDraft HeldFirst(SeededRandom random, double support, double seconds, double unsteadiness) =>
         Ordinary.Finish(Start(random).Lower(support, seconds, unsteadiness).LetGo());
@@ -42,7 +42,7 @@ internal static class Hands
 
     private static PlacingDraft SteadiedPan(SeededRandom random)
     {
-        var draft = new PlacingDraft(random, Ordinary.Mass(random), Temperament.Restless(random)).LayLiner();
+        var draft = new PlacingDraft(random, Ordinary.AnyMass(random), Temperament.Restless(random)).LayLiner();
         var grams = random.Pick(-1, 1) * draft.ChickGrams * random.Between(0.05, 0.2);
         draft.Add(new Lean(draft.Now - 0.5, 40, grams, Math.Abs(grams) * 0.3));
         return Ordinary.Finish(draft.Lower().LetGo(random.Between(10, 20)));

@@ -22,6 +22,9 @@ internal static class Ordinary
 
     public static double Mass(SeededRandom random) => random.LogBetween(20, 900);
 
+    /// <summary>Of those that something else touches: a hatchling among seven, for hands and towels spare none.</summary>
+    public static double AnyMass(SeededRandom random) => random.Chance(0.15) ? random.LogBetween(2.5, 20) : Mass(random);
+
     public static Temperament AnyTemperament(SeededRandom random) => random.Unit() switch
     {
         < 0.25 => Temperament.Sleeper(random),

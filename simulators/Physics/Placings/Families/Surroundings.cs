@@ -16,7 +16,7 @@ internal static class Surroundings
     ];
 
     private static PlacingDraft Start(SeededRandom random) =>
-        new PlacingDraft(random, Ordinary.Mass(random), Ordinary.AnyTemperament(random)).LayLiner();
+        new PlacingDraft(random, Ordinary.AnyMass(random), Ordinary.AnyTemperament(random)).LayLiner();
 
     private static PlacingDraft Bumped(SeededRandom random)
     {
@@ -42,11 +42,12 @@ internal static class Surroundings
         return Ordinary.Finish(draft.Lower().LetGo());
     }
 
-    // With the chick on it the towel's edge touches the bench: some of the weight never reaches the pan.
+    // With the chick on it the towel's edge touches the bench: some of the weight never reaches the pan, and more than the band, else there would be nothing to find.
     private static PlacingDraft Overhang(SeededRandom random)
     {
         var draft = Start(random);
-        draft.Lower().Add(new Lean(draft.Now - 0.3, 90, -draft.ChickGrams * random.Between(0.03, 0.12), draft.ChickGrams * random.Between(0.005, 0.02)));
+        var least = 2.5 * (double)draft.Scale.DivisionGrams;
+        draft.Lower().Add(new Lean(draft.Now - 0.3, 90, -Math.Max(least, draft.ChickGrams * random.Between(0.03, 0.12)), draft.ChickGrams * random.Between(0.005, 0.02)));
         return Ordinary.Finish(draft.LetGo());
     }
 
