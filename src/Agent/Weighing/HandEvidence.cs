@@ -22,6 +22,9 @@ internal sealed class HandEvidence
     /// <summary>So far below (logarithm), or above and as still as a thing: likelier a hand that stays, or a towel that hangs over, than a chick that lost so much. No hand carries a chick for so long (no source).</summary>
     private const double FarOff = 0.17;
 
+    /// <summary>So far below, where it is as still as a thing.</summary>
+    private const double StillFarBelow = 0.13;
+
     private const double LongestSeconds = 18;
 
     /// <summary>Shortest stretch after a leaving that was seen, and after one that was not.</summary>
@@ -107,11 +110,12 @@ internal sealed class HandEvidence
         var left = !late && (freed || here.Stop > StopSeconds);
         if (levels > 0 && !freed && double.IsNaN(off) && (here.Grams > previous.Grams || here.Motion > previous.Motion))
             return here.Seconds >= HandSeconds + 1;
-        if (off > FarOff && (here.Grams < expected || here.Motion < StillMotion * here.Grams))
+        var isBelow = here.Grams < expected;
+        if (off > FarOff && (isBelow || IsStill(here)) || off > StillFarBelow && isBelow && IsStill(here))
             return here.Seconds >= LongestSeconds;
         if (levels > 0 && !freed || off > Off && !left)
             return here.Seconds >= LongSeconds;
-        if (off > StillNear && here.Motion < StillMotion * here.Grams)
+        if (IsStillAndOff(here, expected))
             return here.Seconds >= LongSeconds;
         if (off > Off)
             return here.Seconds >= HandSeconds + 1;
@@ -126,6 +130,11 @@ internal sealed class HandEvidence
             return total >= HandSeconds + 2 && here.Seconds >= HandSeconds;
         return total >= FirstHandSeconds && here.Seconds >= (off > Near ? 2 : 1) * UnseenSeconds;
     }
+
+    /// <summary>A hand that came back looks so; a chick that sleeps, and is so far off what it should weigh, hardly ever.</summary>
+    public static bool IsStillAndOff(in Plateau here, double expected) => here.DistanceTo(expected) > StillNear && IsStill(here);
+
+    private static bool IsStill(in Plateau here) => here.Motion < StillMotion * here.Grams;
 
     /// <summary>When the chick had been lowered; not a number before that.</summary>
     public double Landed => landed;

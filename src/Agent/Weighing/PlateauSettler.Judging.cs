@@ -71,7 +71,8 @@ internal sealed partial class PlateauSettler
         Show(best, here, evidence, whole, sampled, (isAllowed, isAnimal, isFree), now - arrived);
         if (!WrongChance.Decides(acceptance))
             return;
-        if (wrong.IsSmall(signs, now, now - hand.Landed) && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
+        var isTold = isFree || !HandEvidence.IsStillAndOff(here, expected);
+        if (wrong.IsSmall(signs, now, now - hand.Landed) && isTold && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
             State = SettleState.Settled;
         else if (State == SettleState.Settled)
             State = SettleState.Moving;

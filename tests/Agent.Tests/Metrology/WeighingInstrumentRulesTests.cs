@@ -144,7 +144,7 @@ public sealed class WeighingInstrumentRulesTests
     public void Clause_4_2_3_above_the_maximum_and_nine_intervals_there_is_no_weight(double gross, string becomes)
     {
         var ledger = Scene.Nursery(("LB-0008", "2026-03-01", (decimal)(gross - 8.2)));
-        var scene = new Scene(options => options.Devices[0].CapacityGrams = 200, ledger).Towel().Scan("LB-0008").Hold(1, 8.2).Ramp(0.5, 8.2, gross).Hold(14, gross, 0.02);
+        var scene = new Scene(options => options.Devices[0].CapacityGrams = 200, ledger).Towel().Scan("LB-0008").Hold(1, 8.2).Ramp(0.5, 8.2, gross).Hold(20, gross, 0.02);
         var weighing = scene.TheWeighing;
         Assert.Equal(becomes, weighing.Verdict == "accepted" ? "accepted" : Assert.Single(weighing.Reasons));
     }

@@ -33,6 +33,8 @@ public sealed class HandEvidenceTests
     [Theory]
     [InlineData(152, 0.05, false)]
     [InlineData(152, 0.5, false)]
+    [InlineData(160, 0.05, false)]
+    [InlineData(160, 0.5, true)]
     [InlineData(225, 0.05, false)]
     [InlineData(225, 0.5, true)]
     public void A_level_far_below_the_expected_weight_or_still_and_far_off_is_likelier_a_hand_that_stays(double grams, double motion, bool isChick)
@@ -41,6 +43,14 @@ public sealed class HandEvidenceTests
         Assert.Equal(isChick, hand.Excluded(new Plateau(1, 15, grams, motion, 0.1), 185));
         Assert.True(hand.Excluded(new Plateau(1, 20, grams, motion, 0.1), 185));
     }
+
+    [Theory]
+    [InlineData(170, 0.05, true)]
+    [InlineData(200, 0.05, true)]
+    [InlineData(170, 0.5, false)]
+    [InlineData(182, 0.05, false)]
+    public void A_still_level_off_the_expected_weight_is_left_to_no_chance(double grams, double motion, bool isLeft) =>
+        Assert.Equal(isLeft, HandEvidence.IsStillAndOff(new Plateau(1, 8, grams, motion, 0.1), 185));
 
     [Fact]
     public void A_stiller_level_after_a_livelier_one_is_a_hand_that_came()
