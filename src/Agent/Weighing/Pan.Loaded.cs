@@ -67,11 +67,18 @@ internal sealed partial class Pan
 
     private PanChange LinesPan(Placing load, Rest tare, in Window level)
     {
+        var lifted = EndStir(load);
+        SetRest(level.Median, level, tare.Lined || netMark);
+        return lifted | Announce();
+    }
+
+    // What was taken for a load was none.
+    private PanChange EndStir(Placing load)
+    {
         var lifted = load.Announced ? Lift(load) : PanChange.None;
         load.IsStir = true;
         EndLoad();
-        SetRest(level.Median, level, tare.Lined || netMark);
-        return lifted | Announce();
+        return lifted;
     }
 
     // A load on a bare pan: the liner if it lies still, an animal if it goes on moving.

@@ -47,12 +47,15 @@ internal sealed partial class Pan
 
     private PanChange Sways(Placing load, Rest tare)
     {
-        var lifted = load.Announced ? Lift(load) : PanChange.None;
-        load.IsStir = true;
-        EndLoad();
-        SetRest(sway.Level, SwayUncertainty, sway.Moment, tare.Lined);
-        swaysBy = sway.Amplitude;
+        var lifted = EndStir(load);
+        RestOnSway(tare.Lined);
         return lifted | Announce();
+    }
+
+    private void RestOnSway(bool lined)
+    {
+        SetRest(sway.Level, SwayUncertainty, sway.Moment, lined);
+        swaysBy = sway.Amplitude;
     }
 
     private bool IsTimeForSway()

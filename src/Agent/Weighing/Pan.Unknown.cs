@@ -27,8 +27,7 @@ internal sealed partial class Pan
         if (SwaysAsBefore())
         {
             movingSince = double.NaN;
-            SetRest(sway.Level, SwayUncertainty, sway.Moment, lined: sway.Level - BareLevel > Least);
-            swaysBy = sway.Amplitude;
+            RestOnSway(lined: sway.Level - BareLevel > Least);
             return ConsiderDoubt(wasSuspect: false) | Announce();
         }
 
