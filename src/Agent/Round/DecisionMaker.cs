@@ -51,8 +51,8 @@ internal sealed partial class DecisionMaker
     /// <summary>Codes of the chicks of the register with this transponder, on the nursery day of the moment.</summary>
     public IReadOnlyList<string> ChicksOfBand(string number, DateTimeOffset at) => ledger.OfBand(number, rules.Days.Of(at));
 
-    /// <summary>Whether the chick can have this weight, as far as anything is known of it.</summary>
-    public bool Fits(string code, double grams, DateTimeOffset at) => judgement.Fits(code, grams, at);
+    /// <summary>Whether the chick can have this weight, by its own weights or else by its species and age; null where nothing is known of it.</summary>
+    public bool? Fits(string code, double grams, DateTimeOffset at) => judgement.Fits(code, grams, at);
 
     /// <summary>What the chick should weigh, in grams, from its own weights; null if it has none.</summary>
     public double? Expected(string code, DateTimeOffset at) => judgement.Expected(code, at);

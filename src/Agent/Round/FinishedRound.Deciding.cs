@@ -74,7 +74,7 @@ internal sealed partial class FinishedRound
             return;
         presumedAt = null;
         var sample = history.Last();
-        if (!context.Decisions.Fits(waiting.Code, (double)sample.Grams - bare, at))
+        if (context.Decisions.Fits(waiting.Code, (double)sample.Grams - bare, at) != true)
             return;
         context.Identity.Take();
         tare = new Rest(sample.Seconds, bare, Rounding, Lined: false);

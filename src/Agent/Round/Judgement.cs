@@ -106,11 +106,11 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         return FromHistory(code, day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
-    /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; false too where nothing is known.</summary>
-    public bool Fits(string code, double grams, DateTimeOffset at)
+    /// <summary>True when this weight is one that the chick can have by its own weights or, without any, by its species and age; null where nothing is known.</summary>
+    public bool? Fits(string code, double grams, DateTimeOffset at)
     {
         var day = days.Of(at);
-        return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0) == true;
+        return RangeOf(code, day, AgeDays(code, day))?.Holds(grams, 0);
     }
 
     /// <summary>What the chick should weigh, in grams; null where nothing is known, and once it was weighed today: then it may have been fed.</summary>

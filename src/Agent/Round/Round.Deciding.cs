@@ -90,8 +90,8 @@ internal sealed partial class Round
         // No hand is still while it carries nearly all of a chick.
         if (liner < StillestShare * (net + liner))
             return true;
-        var asNet = context.Decisions.FitsHistory(coded.Code!, net, at);
-        var asGross = context.Decisions.FitsHistory(coded.Code!, net + liner, at);
+        var asNet = context.Decisions.Fits(coded.Code!, net, at);
+        var asGross = context.Decisions.Fits(coded.Code!, net + liner, at);
         if (asGross == true && asNet != true)
             return false;
         return liner <= TowelGrams || asNet == true && asGross != true ? true : null;

@@ -62,6 +62,24 @@ public sealed class TubTests
         Assert.InRange(scene.Weighings[1].Grams!.Value, 185.9m, 186.9m);
     }
 
+    /// <summary>Of its first morning: no lovebird weighs as much as the tub with it.</summary>
+    [Fact]
+    public void Whose_code_comes_late_on_its_first_morning_is_weighed_in_a_new_tub_where_its_species_tells()
+    {
+        var scene = new Scene().Hold(2, 0).Ramp(0.4, 0, Tub).Hold(4, Tub).Chick(9.2, tare: Tub, seconds: 3, noise: 0.05).Scan("LB-0008").Hold(12, Tub + 9.2, 0.05);
+        Assert.Equal(("LB-0008", "accepted"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 9.1m, 9.3m);
+        Assert.Equal(143.6m, Math.Round(scene.TheWeighing.TareGrams!.Value, 1));
+    }
+
+    /// <summary>The same with a chick of which nothing is known: a hand may have carried part of it.</summary>
+    [Fact]
+    public void Of_whom_nothing_is_known_has_no_tare_in_a_new_tub_that_lay_no_longer_than_a_hand()
+    {
+        var scene = new Scene().Hold(2, 0).Ramp(0.4, 0, Tub).Hold(4, Tub).Chick(59.2, tare: Tub, seconds: 3, noise: 0.2).Scan("XX-0001").Hold(12, Tub + 59.2, 0.2);
+        Assert.Equal(["no-tare"], scene.TheWeighing.Reasons);
+    }
+
     [Fact]
     public void A_sleeper_on_a_bare_pan_that_a_hand_had_pressed_is_still_a_chick()
     {
