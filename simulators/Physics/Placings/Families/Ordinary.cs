@@ -11,12 +11,12 @@ internal static class Ordinary
     [
         Recorded("sleeper", 4, r => Plain(r, Mass(r), Temperament.Sleeper(r))),
         Recorded("calm", 8, r => Plain(r, Mass(r), Temperament.Calm(r))),
-        Recorded("restless", 6, r => Plain(r, Mass(r), Temperament.Restless(r))),
+        Recorded("restless", 7, r => Plain(r, Mass(r), Temperament.Restless(r))),
         Recorded("flapper", 4, r => Plain(r, Mass(r), Temperament.Flapper(r))),
-        Recorded("hatchling", 4, r => Plain(r, r.LogBetween(2.5, 20), r.Chance(0.5) ? Temperament.Sleeper(r) : Temperament.Calm(r))),
-        Recorded("macaw that flaps", 3, r => Plain(r, r.Between(700, 1100), Temperament.Flapper(r))),
+        Recorded("hatchling", 3, r => Plain(r, r.LogBetween(2.5, 20), r.Chance(0.5) ? Temperament.Sleeper(r) : Temperament.Calm(r))),
+        Recorded("macaw that flaps", 4, r => Plain(r, r.Between(700, 1100), Temperament.Flapper(r))),
         Recorded("soiled liner", 3, Soiled),
-        Recorded("flag stuck at stable", 2, r => WithFlag(r, FlagConduct.StuckAtStable)),
+        Recorded("flag stuck at stable", 1, r => WithFlag(r, FlagConduct.StuckAtStable)),
         Recorded("flag stuck at unstable", 2, r => WithFlag(r, FlagConduct.StuckAtUnstable)),
     ];
 
