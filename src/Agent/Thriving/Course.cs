@@ -128,6 +128,7 @@ internal sealed class Course
 
         weights++;
         Prune();
+        Learn();
     }
 
     /// <summary>All weights are others from now on, by this much in ln(weight).</summary>
@@ -199,9 +200,9 @@ internal sealed class Course
             each.Weight /= sum;
     }
 
+    // Before the weights are made: what its like say may still speak for one that goes.
     private void Prune()
     {
-        Learn();
         if (weights < HopelessFrom)
             return;
         var least = Best() - Hopeless;

@@ -33,7 +33,8 @@ internal readonly record struct Crossing(double Before, double Now, double Gain,
     /// <summary>Far enough to be told; how urgently is <see cref="IsLook"/>.</summary>
     public bool IsTold => Before - Now >= Space && Gain <= LittleGain;
 
-    public bool IsLook => Before - Now >= 2 * Space && Gain <= LeastGain;
+    /// <summary>Who is above the middle of the others after all is no concern of today.</summary>
+    public bool IsLook => Before - Now >= 2 * Space && Gain <= LeastGain && Now < 0;
 
     public double CentileBefore => 100 * Normal.CDF(0, 1, Before);
 

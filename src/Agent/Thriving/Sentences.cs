@@ -9,11 +9,11 @@ internal static class Sentences
 
     public static GrowthFinding Shortfall(ChickMorning each, in ShortfallEvidence evidence, string kind, string severity, bool matesAreFine)
     {
-        var since = evidence.Days == 1 ? "since yesterday" : $"in {evidence.Days} days";
+        var since = evidence.Days == 1 ? "since yesterday" : $"over {evidence.Days} days";
         var what = kind switch
         {
-            FindingKinds.Loss => $"loses weight {since}",
-            FindingKinds.Stall => $"has stopped gaining {since}",
+            FindingKinds.Loss => $"has lost weight {since}",
+            FindingKinds.Stall => $"has not gained {(evidence.Days == 1 ? since : $"for {evidence.Days} days")}",
             _ => $"gains {Percent(evidence.Rate)} a day {since}, where {Percent(evidence.ExpectedRate)} was its course",
         };
         var mates = matesAreFine ? " Its clutch mates gain as they should." : "";
@@ -25,7 +25,7 @@ internal static class Sentences
 
     public static GrowthFinding BehindClutch(ChickMorning each, in ShortfallEvidence evidence) => About(
         each, FindingKinds.BehindClutch, Severities.Note,
-        $"falls behind its clutch mates, who gain as they should: {Percent(evidence.Rate)} a day in {evidence.Days} days, where {Percent(evidence.ExpectedRate)} was its course; {Compared(each)} Is it pushed from the food, or colder than the others?");
+        $"falls behind its clutch mates, who gain as they should: {Percent(evidence.Rate)} a day over {evidence.Days} {(evidence.Days == 1 ? "day" : "days")}, where {Percent(evidence.ExpectedRate)} was its course; {Compared(each)} Is it pushed from the food, or colder than the others?");
 
     public static GrowthFinding Crossing(ChickMorning each, in Crossing crossing, string severity) => About(
         each, FindingKinds.Crossing, severity, FormattableString.Invariant(
@@ -49,10 +49,10 @@ internal static class Sentences
 
     public static GrowthFinding WeaningLoss(ChickMorning each, in ShortfallEvidence evidence, double lost, string severity)
     {
-        var part = FormattableString.Invariant($"has lost {100 * Math.Max(lost, 0):0} % of its peak weight");
+        var part = lost < Weaning.Told ? null : FormattableString.Invariant($"has lost {100 * lost:0} % of its peak weight, ");
         return About(each, FindingKinds.WeaningLoss, severity, severity == Severities.Note
-            ? $"{part}, as is usual at weaning. Does it eat by itself?"
-            : $"{part}, faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on.");
+            ? $"{part}as is usual at weaning. Does it eat by itself?"
+            : $"{part ?? "loses weight "}faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on.");
     }
 
     public static GrowthFinding WeaningDue(ChickMorning each) => About(

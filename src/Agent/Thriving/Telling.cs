@@ -14,6 +14,9 @@ internal readonly record struct Telling(DateOnly Day, string Severity, double Lo
 
     public static Telling Of(ChickWatch watch, in Budget budget)
     {
+        // Today it is as heavy as its course has it, or heavier: what fell short is on its way back.
+        if (watch.LastResidual is { Z: >= 0 } today && today.Day == watch.Day && watch.Lost <= Weaning.UsualPart)
+            return new Telling(watch.Day, Severities.Note, 0, 0);
         var ratio = watch.Shortfall.LogRatio;
         var isShort = !watch.MayBeOver && ratio >= Budget.Red && FindingKinds.Of(watch.Shortfall) != FindingKinds.Slow;
         var isRed = watch.MayRecede ? watch.SteepLoss >= Budget.SteepRed : isShort;

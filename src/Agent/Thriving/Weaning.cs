@@ -16,6 +16,9 @@ internal static class Weaning
     /// <summary>A loss that is steeper than this is no recession.</summary>
     public const double SteepRate = -0.03;
 
+    /// <summary>Less, of the peak weight, is no loss worth a word.</summary>
+    public const double Told = 0.01;
+
     /// <summary>After the gain is over.</summary>
     private const int DueDays = 3;
 
@@ -25,7 +28,7 @@ internal static class Weaning
     public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
     {
         var watch = each.Watch;
-        if (watch.Urgency != Severities.Note || watch.Stage == Stage.Weaning)
+        if (watch.Urgency != Severities.Note || watch.Stage == Stage.Weaning && watch.Lost >= Told)
             yield return Sentences.WeaningLoss(each, evidence, watch.Lost, watch.Urgency);
         if (watch.Stage == Stage.Peak && watch.DaysInStage is >= DueDays and <= DueDays + DueTold)
             yield return Sentences.WeaningDue(each);

@@ -38,6 +38,20 @@ public sealed class TellingTests
         Assert.True((told with { Day = told.Day.AddDays(9), Lost = 0.27 }).IsNews(told));
     }
 
+    /// <summary>Two days without a gain, and on the third it is where it should be.</summary>
+    [Fact]
+    public void A_chick_that_has_caught_up_is_no_look_and_no_red()
+    {
+        const int Days = 16;
+        var healthy = SimulatedCourse.Chick("LB-0099", 6, Days, (_, grams) => grams);
+        var before = (double)healthy.Weights[Days - 4].Grams;
+        var chick = SimulatedCourse.Chick("LB-0099", 6, Days, (day, grams) => day is Days - 3 or Days - 2 ? before : grams * 1.04);
+        MorningReview? last = null;
+        RoomReview.Of([chick], PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning => last = morning);
+        Assert.Equal(SimulatedCourse.First.AddDays(Days - 1), last!.Day);
+        Assert.DoesNotContain(Agent.Thriving.Findings.Of(last), finding => finding.Kind is FindingKinds.Loss or FindingKinds.Stall or FindingKinds.Slow && finding.Severity != Severities.Note);
+    }
+
     [Fact]
     public void A_chick_that_is_light_after_weaning_is_not_told_every_morning()
     {
