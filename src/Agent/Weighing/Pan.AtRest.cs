@@ -10,7 +10,7 @@ internal sealed partial class Pan
         if (off > Least + swaysBy && !(isSettling && grams < recent.Back(1).Grams + 1.5 * Division))
         {
             Open(seconds);
-            settler.Add(seconds, off);
+            settler.Add(seconds, grams - Load!.Zero);
             return PanChange.None;
         }
 
@@ -25,7 +25,14 @@ internal sealed partial class Pan
             return PanChange.None;
         }
 
-        if (swaysBy == 0 && recent.TryWindow(StillSeconds, Math.Max(notBefore, Rest.Since), out var window) && IsStill(window))
+        if (HasSlipped(out var slipped))
+        {
+            RestAfterSlip(slipped.Median, TareUncertainty(slipped), slipped.Moment);
+            return Announce();
+        }
+
+        var span = Math.Clamp(seconds - notBefore, SlipSeconds, StillSeconds);
+        if (swaysBy == 0 && recent.TryWindow(span, Math.Max(notBefore, Rest.Since), out var window) && IsStill(window))
         {
             Follow(window);
             return Announce();

@@ -294,6 +294,8 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     private void Open(double seconds)
     {
+        if (Rest is not null)
+            MindSlip();
         Load = new Placing(seconds, Rest, history);
         followsDoubt = false;
         lowSince = double.NaN;

@@ -51,20 +51,24 @@ internal sealed class Recent
 
     /// <summary>Statistics of the last <paramref name="span"/> seconds, and of four readings at least; false while there is not that much.</summary>
     /// <param name="notBefore">Readings before this moment do not count.</param>
-    public bool TryWindow(double span, double notBefore, out Window window)
+    /// <param name="skip">The newest seconds that are left out.</param>
+    public bool TryWindow(double span, double notBefore, out Window window, double skip = 0)
     {
         window = default;
-        if (count == 0)
+        var newest = 0;
+        while (newest < Count && LastSeconds - Back(newest).Seconds < skip)
+            newest++;
+        if (newest == Count)
             return false;
 
-        var end = LastSeconds;
+        var end = Back(newest).Seconds;
         var from = end - span;
         int n = 0;
         double sum = 0, ages = 0, min = double.MaxValue, max = double.MinValue, first = 0;
         var reached = false;
-        while (n < Count)
+        while (newest + n < Count)
         {
-            var (at, value) = Back(n);
+            var (at, value) = Back(newest + n);
             if (at < notBefore)
                 break;
             if (at < from - 1e-9 && n >= LeastReadings)

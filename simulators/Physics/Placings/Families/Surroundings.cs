@@ -13,6 +13,7 @@ internal static class Surroundings
         new("towel hangs over", 2, false, false, Overhang),
         new("drifting zero", 3, true, true, Drifting),
         new("lumpy link", 3, true, true, Lumpy),
+        new("liner slips", 1, true, true, Slipped),
     ];
 
     private static PlacingDraft Start(SeededRandom random) =>
@@ -49,6 +50,15 @@ internal static class Surroundings
         var least = 2.5 * (double)draft.Scale.DivisionGrams;
         draft.Lower().Add(new Lean(draft.Now - 0.3, 90, -Math.Max(least, draft.ChickGrams * random.Between(0.03, 0.12)), draft.ChickGrams * random.Between(0.005, 0.02)));
         return Ordinary.Finish(draft.LetGo());
+    }
+
+    // Just before the chick comes the liner is straightened: another level, by little more than a division.
+    private static PlacingDraft Slipped(SeededRandom random)
+    {
+        var draft = Start(random);
+        var grams = (double)draft.Scale.DivisionGrams * random.Pick(-1, 1) * random.Between(1.1, 2.5);
+        draft.Add(new Lean(draft.Now - random.Between(0.9, 2.4), 120, grams, 0));
+        return Ordinary.Finish(draft.Lower().LetGo());
     }
 
     private static PlacingDraft Drifting(SeededRandom random)
