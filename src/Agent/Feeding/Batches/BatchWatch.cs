@@ -117,11 +117,15 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         Choose(at, view, events);
         var measured = chosen!;
         var settledBefore = measured.Agreement.Celsius;
-        measured.Celsius = view.Celsius;
         measured.ConstantSeconds = tracker.Lag.ConstantSeconds;
         if (view.Settled)
             Record(at, view, resolution, measured);
-        book.Set(measured, verdict.Of(measured, view, tracker, settledBefore, at), at, events);
+        var state = verdict.Of(measured, view, tracker, settledBefore, at);
+
+        // Just put back, a probe may foretell anything: what the batch had is nearer, as long as it keeps its state.
+        if (view.Settled || view.Deviation <= GoodEnough || measured.SettledCelsius is null || state != measured.State)
+            measured.Celsius = view.Celsius;
+        book.Set(measured, state, at, events);
     }
 
     private void Record(DateTimeOffset at, in ProbeView view, double resolution, Batch measured)
