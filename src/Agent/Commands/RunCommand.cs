@@ -54,6 +54,9 @@ internal static class RunCommand
         var supervision = new Supervision(clock);
         var builder = Host.CreateEmptyApplicationBuilder(new HostApplicationBuilderSettings { DisableDefaults = true });
         builder.Logging.SetMinimumLevel(verbose ? LogLevel.Debug : LogLevel.Information).AddFilter("Microsoft", LogLevel.Warning);
+        // What does not start says so in words of ours, without a stack trace.
+        if (!verbose)
+            builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.Critical);
         // The systemd format gives each line its level for the journal, which adds the time itself.
         if (supervision.IsPresent || SystemdHelpers.IsSystemdService())
             builder.Logging.AddSystemdConsole();
