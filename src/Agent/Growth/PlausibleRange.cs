@@ -5,7 +5,10 @@ namespace CaptureAgent.Agent.Growth;
 /// <summary>The weights that a chick can have, and the one that is likeliest; grams.</summary>
 internal readonly record struct PlausibleRange(double Low, double Likely, double High)
 {
-    /// <summary>Crop contents (up to 12 % of body weight, common practice, no source) and the error of two weights.</summary>
+    /// <summary>Crop contents: up to 12 % of body weight (common practice, no source).</summary>
+    public const double FullCrop = 1.12;
+
+    /// <summary>The same, and the error of two weights.</summary>
     private const double CropAndError = 1.18;
 
     /// <summary>A chick may lose a fifth in a day and still be that chick: such a weight is bad news, not a wrong one.</summary>
@@ -43,7 +46,7 @@ internal readonly record struct PlausibleRange(double Low, double Likely, double
     public PlausibleRange Foreseen(double grams, double deviation) => this with
     {
         Likely = Math.Clamp(grams, Low, High),
-        High = Math.Max(Math.Min(High, grams * Math.Exp(4 * deviation) * CropAndError), Low),
+        High = Math.Max(Math.Min(High, grams * Math.Exp(3 * deviation) * FullCrop), Low),
     };
 
     public bool Holds(double grams, double uncertainty) => grams >= Low - 3 * uncertainty && grams <= High + 3 * uncertainty;

@@ -82,6 +82,14 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             fits = BestFit(code, (double)grams, day);
         }
 
+        // No crop is so full: whose weight it is far likelier is likelier the one that lies there.
+        if (reasons.Count == 0 && forecasts.Of(code, day) is { } own && (double)grams > PlausibleRange.FullCrop * own.Grams
+            && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } likelier)
+        {
+            reasons.Add(Reasons.Implausible);
+            fits = likelier;
+        }
+
         if (reasons.Count > 0)
             replaces = null;
         if (reasons.Contains(Reasons.Implausible))

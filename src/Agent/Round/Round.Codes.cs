@@ -16,7 +16,7 @@ internal sealed partial class Round
         }
 
         if (Undecided is not { } here)
-            return null;
+            return TryNameGone(code, at, events);
         if (here.Code is null)
         {
             here.Name(code, at, at);

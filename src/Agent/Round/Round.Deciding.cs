@@ -32,8 +32,11 @@ internal sealed partial class Round
             Refuse(coded, at, Reasons.Unsettled, events);
     }
 
-    private static string? Hopeless(Placing placing, double lain)
+    private string? Hopeless(Placing placing, double lain)
     {
+        // What came onto the bare pan while nothing was heard may be the liner with the chick.
+        if (placing is { Tare.Lined: false } && (placing.LinkLost || placing.Gaps.Count > 0) && !pan.IsWithoutLiners)
+            return Reasons.LinkLost;
         if (placing.UnitChanged)
             return Reasons.UnitChanged;
         if (placing.Restarted || placing.PartLeft || placing.Tare is null && lain > 1.5)
@@ -94,7 +97,11 @@ internal sealed partial class Round
         var asGross = context.Decisions.Fits(coded.Code!, net + liner, at);
         if (asGross == true && asNet != true)
             return false;
-        return liner <= TowelGrams || asNet == true && asGross != true ? true : null;
+        if (liner <= TowelGrams && asNet is not null || asNet == true && asGross != true)
+            return true;
+
+        // Of a chick of which nothing is known: a hand that holds nearly all of it is lighter by little, and not in equilibrium for long.
+        return asNet is null && (pan.LinerLay || liner <= TowelGrams && net >= StillestShare * liner) ? true : null;
     }
 
     // On what a hand had carried the chick's own weight is never seen, and the settler would wait for it in vain.

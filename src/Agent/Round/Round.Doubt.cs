@@ -9,10 +9,13 @@ internal sealed partial class Round
     /// <summary>What came and went while a code waited, and may have been its chick.</summary>
     private (string Code, DateTimeOffset At, Placing Placing, double Grams)? doubtful;
 
+    /// <summary>What was presumed to be the liner and taken away last, and when.</summary>
+    private (Placing Placing, double Grams, double Seconds)? gone;
+
     // An eight-gram sleeper looks like a towel: it is the chick if its code waits and its weight fits, and it moves like one or nothing more comes.
     private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
     {
-        const double NothingMoreComes = 8;
+        const double NothingMoreComes = 12;
         if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
             return;
         var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
@@ -70,7 +73,8 @@ internal sealed partial class Round
     private void OnGone(DateTimeOffset at, List<StationEvent> events)
     {
         var (grams, seconds) = pan.GoneWith;
-        if (pan.Gone is not { } placing || context.Identity.Waiting is not { } waiting)
+        gone = pan.Gone is { } one ? (one, grams, seconds) : null;
+        if (pan.Gone is not { } placing || context.Identity.Waiting is not { } waiting || TakeLate(waiting, at, events))
             return;
         var isInTub = IsWithTaken(waiting.Code, grams, at);
         if (LikeALiner(grams) && !isInTub)
@@ -82,6 +86,34 @@ internal sealed partial class Round
             return;
         context.Identity.Take();
         RefuseDoubtful(at, events);
+    }
+
+    // Taken for the liner, and lifted: a code that comes just after names it, where its weight fits, and never the next one.
+    private string? TryNameGone(string code, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (!IsOfGone(code, at))
+            return null;
+        doubtful = (code, at, gone!.Value.Placing, gone.Value.Grams);
+        gone = null;
+        RefuseDoubtful(at, events);
+        return "lifted";
+    }
+
+    // The code came before the pan had come to rest without it.
+    private bool TakeLate((string Code, DateTimeOffset At) waiting, DateTimeOffset at, List<StationEvent> events)
+    {
+        if (!IsOfGone(waiting.Code, waiting.At))
+            return false;
+        context.Identity.Take();
+        return TryNameGone(waiting.Code, waiting.At, events) is not null;
+    }
+
+    private bool IsOfGone(string code, DateTimeOffset at)
+    {
+        if (gone is not var (_, grams, seconds))
+            return false;
+        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds;
+        return late > 0 && late <= LateCode.TotalSeconds && !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true;
     }
 
     public bool Forsake((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events)

@@ -184,10 +184,16 @@ internal sealed partial class Round : IScaleRound
             return;
         }
 
-        var refused = context.Decisions.Refuse(
-            Attempt(gone, at), WeightOf(gone.Placing, before), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
+        var refused = IsAnothers(gone, before, at)
+            ? context.Decisions.Decide(Attempt(gone, at), WeightOf(gone.Placing, before), events)
+            : context.Decisions.Refuse(Attempt(gone, at), WeightOf(gone.Placing, before), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
         DecidedAfterLift(gone.Placing, refused, at, events);
     }
+
+    // Its weight was known, but too far off to be believed so soon: once no hand lies so long, the keeper hears that it cannot be this chick, and whose it may be.
+    private bool IsAnothers(Load gone, in Steady before, DateTimeOffset at) =>
+        before.State == SettleState.Contact && gone.Placing.Stay > HandEvidence.HandSeconds + 1 && Hopeless(gone.Placing, double.MaxValue) is null
+        && context.Decisions.Fits(gone.Code!, before.Grams, at) == false;
 
     // The lift itself moves the readings: what was known a second or two before it is what counts.
     private void Remember(double seconds)

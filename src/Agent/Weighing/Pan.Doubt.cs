@@ -40,6 +40,9 @@ internal sealed partial class Pan
     /// <summary>It lay in stable equilibrium, as things do, before it stirred, and stirs no more than under a fan, or as regularly.</summary>
     public bool DoubtLay => doubtLay && (swaysBy > 0 || recent.TryWindow(StillSeconds, Rest!.Since, out var window) && window.Deviation <= MostHum);
 
+    /// <summary>What is only presumed to be the liner lay in stable equilibrium before the load came, as things do.</summary>
+    public bool LinerLay => doubtLay;
+
     /// <summary>What lay there before the load was a hand that carried part of it: it lies on the bare pan, and is weighed from there since it came.</summary>
     public Placing LoadIsOnBarePan()
     {
@@ -142,7 +145,7 @@ internal sealed partial class Pan
     private void LiftedFrom(Placing load)
     {
         var presumed = load.Tare is { Bare: not null } tare && doubted is not null && lastGrams > tare.Grams - Least;
-        load.IsStir = presumed ? IsOwnMove(load) || IsFarBelowExpected(load) : IsTouch(load) && IsFarBelowExpected(load);
+        load.IsStir = presumed && (IsOwnMove(load) || IsFarBelowExpected(load) && MayBeExpected(load)) || IsTouch(load) && IsFarBelowExpected(load);
         if (presumed && load.IsStir)
             doubted!.Animal |= IsOwnMove(load);
         else if (before is { Bare: not null } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * before.PresumedGrams))
@@ -154,6 +157,9 @@ internal sealed partial class Pan
 
     // A hand that straightens the liner, a beat of a hum, a bump: gone before anything could be weighed.
     private static bool IsTouch(Placing load) => load.Stay < StirSeconds;
+
+    // What is presumed to be the liner is heavy enough for the chick whose code its stir took.
+    private static bool MayBeExpected(Placing load) => load.Tare!.PresumedGrams > load.Expected!.Value.Grams / 2;
 
     // Nor is it a load where it is a small part of the chick whose code it took.
     private static bool IsFarBelowExpected(Placing load) => load.Expected is { } expected && load.Peak < FarBelow * expected.Grams;

@@ -85,7 +85,7 @@ internal sealed partial class Pan
     private PanChange OnBarePan(Placing load, Rest tare, double seconds)
     {
         if (recent.TryWindow(LinerStillSeconds, load.Seconds, out var window) && IsStill(window)
-            && window.Median - tare.Grams <= HeaviestLiner && !netMark)
+            && window.Median - tare.Grams <= HeaviestLiner)
         {
             LearnRise(window.Median - tare.Grams, seconds);
             EndLoad();
@@ -93,7 +93,7 @@ internal sealed partial class Pan
             return Presume(load, tare);
         }
 
-        if (!netMark && IsSettling(load.Seconds) && settling.Level - tare.Grams <= HeaviestLiner)
+        if (IsSettling(load.Seconds) && settling.Level - tare.Grams <= HeaviestLiner)
         {
             LearnRise(settling.Level - tare.Grams, seconds);
             EndLoad();
@@ -102,7 +102,7 @@ internal sealed partial class Pan
             return Presume(load, tare);
         }
 
-        if (!netMark && CutOff() is { } tail && EndOf(tail) is { } end)
+        if (CutOff() is { } tail && EndOf(tail) is { } end)
         {
             LearnRise(end.Level - tare.Grams, seconds);
             EndLoad();

@@ -37,6 +37,32 @@ public sealed class DoubtTests
         Assert.Matches(@"LB-0001: \d+\.\d g is (\d{4,} times|over a million times) likelier as the weight of LB-0002, who has none today", told.Text);
     }
 
+    /// <summary>No crop is so full; what it weighs is what its mate should. Too few mornings are known for the weight alone to speak of the crop.</summary>
+    [Fact]
+    public void A_gain_beyond_a_full_crop_that_fits_another_chick_is_implausible()
+    {
+        var scene = new Scene(ledger: Mates(from: 16)).Towel().Scan("LB-0002").Chick(Lovebird(19), noise: 0.05, seconds: 25);
+        Assert.Equal(["implausible"], scene.TheWeighing.Reasons);
+        Assert.Equal("LB-0001", scene.TheWeighing.Fits);
+    }
+
+    /// <summary>Far below what it should weigh it is not believed so soon, but no hand lies so long either.</summary>
+    [Fact]
+    public void A_lighter_chick_under_another_s_code_is_named_when_it_is_lifted_early()
+    {
+        var scene = new Scene().Towel().Scan("AM-0147").Chick(58.7, seconds: 12).Lift(66.9);
+        Assert.Equal(["implausible"], scene.TheWeighing.Reasons);
+        Assert.Equal("CN-0321", scene.TheWeighing.Fits);
+    }
+
+    /// <summary>The first on this liner: it is no stir of what lies there, for that is no grey.</summary>
+    [Fact]
+    public void A_coded_load_of_a_sixth_of_the_chick_is_answered_when_it_is_lifted()
+    {
+        var scene = new Scene().Towel().Chick(55, seconds: 2).Scan("GR-0096").Hold(9, 63.2, 0.4).Lift(63.2);
+        Assert.Equal(("GR-0096", "rejected"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
+    }
+
     [Fact]
     public void A_weight_near_the_chick_s_own_course_names_no_other()
     {
@@ -46,11 +72,11 @@ public sealed class DoubtTests
     }
 
     // Two lovebirds of one age on the published curve (reference-curves.tsv), the second an eighth lighter, weighed for a fortnight.
-    private static Ledger Mates()
+    private static Ledger Mates(int from = 5)
     {
         var hatched = new DateOnly(2026, 2, 11);
         List<WeighingRow> rows = [];
-        for (var age = 5; age < 19; age++)
+        for (var age = from; age < 19; age++)
         {
             foreach (var (code, factor) in new[] { ("LB-0001", 1.0), ("LB-0002", 0.87) })
             {
@@ -133,6 +159,14 @@ public sealed class DoubtTests
         Assert.Single(scene.Events.OfType<AlertEvent>(), alert => alert.Alert == "unit-changed");
         Assert.Equal("accepted", scene.TheWeighing.Verdict);
         Assert.InRange(scene.TheWeighing.Grams!.Value, 185.9m, 186.9m);
+    }
+
+    /// <summary>The towel was on its way when the link went, and with the chick when it came back.</summary>
+    [Fact]
+    public void A_load_that_came_onto_the_bare_pan_as_the_link_was_lost_has_no_tare()
+    {
+        var scene = new Scene().Hold(2, 0).Ramp(0.4, 0, 8.2).Link(LinkChange.Down).Wait(4).Scan("AM-0147").Wait(2).Link(LinkChange.Up).Hold(20, 194.6, 0.4);
+        Assert.Equal(["link-lost"], scene.TheWeighing.Reasons);
     }
 
     [Fact]

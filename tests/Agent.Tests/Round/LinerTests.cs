@@ -299,6 +299,32 @@ public sealed class LinerTests
         Assert.InRange(scene.Weighings[1].Grams!.Value, 311.4m, 312.6m);
     }
 
+    /// <summary>Under the mark of a tared scale, too, what is laid on a pan that was seen without its liner is the next liner.</summary>
+    [Fact]
+    public void A_fresh_towel_on_a_scale_that_was_tared_with_the_last_is_no_chick()
+    {
+        var scene = new Scene().Towel();
+        scene.Line = (grams, moving) => Scene.HeaderComma(grams - 8.2, moving).Replace("GS", "NT", StringComparison.Ordinal);
+        scene.Hold(3, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4, seconds: 12).Lift(194.6, rest: 3).Ramp(0.3, 8.2, 0).Hold(3, 0).Ramp(0.3, 0, 9.5).Hold(2, 9.5)
+            .Scan("CN-0321").Hold(12, 9.5).Chick(58.7, tare: 9.5, seconds: 20);
+        Assert.Equal(["AM-0147", "CN-0321"], scene.Weighings.Select(each => each.Chick));
+        Assert.All(scene.Weighings, each => Assert.Equal("accepted", each.Verdict));
+        Assert.InRange(scene.Weighings[1].Grams!.Value, 58.4m, 59.0m);
+    }
+
+    /// <summary>It lay so still that it was taken for the liner; its code came just after it was lifted.</summary>
+    [Theory]
+    [InlineData(0.6)]
+    [InlineData(1.5)]
+    public void A_code_just_after_a_chick_was_lifted_from_the_bare_pan_never_names_the_next(double late)
+    {
+        var scene = new Scene().Hold(2, 0).Ramp(0.5, 0, 58.7).Hold(10, 58.7, 0.02).Ramp(0.4, 58.7, 0).Hold(late, 0).Scan("CN-0321").Hold(2, 0)
+            .Ramp(0.4, 0, 8.2).Hold(4, 8.2).Chick(57.5, seconds: 15).Lift(65.7, rest: 6);
+        Assert.Equal(("CN-0321", "rejected"), (scene.Weighings[0].Chick, scene.Weighings[0].Verdict));
+        Assert.Equal(["no-tare"], scene.Weighings[0].Reasons);
+        Assert.DoesNotContain(scene.Weighings, each => each.Verdict == "accepted");
+    }
+
     [Fact]
     public void What_lies_still_at_start_is_the_liner()
     {
