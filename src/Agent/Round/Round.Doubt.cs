@@ -13,12 +13,11 @@ internal sealed partial class Round
     private (Placing Placing, double Grams, double Seconds)? gone;
 
     // An eight-gram sleeper looks like a towel: it is the chick if its code waits and its weight fits, and it moves like one or nothing more comes.
-    private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events)
+    private void ConsiderPresumedLiner(DateTimeOffset at, double seconds, List<StationEvent> events, double nothingMoreComes = 12)
     {
-        const double NothingMoreComes = 12;
         if (pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed || context.Identity.Waiting is not { } waiting)
             return;
-        var alone = seconds - presumed.Since >= NothingMoreComes && (at - waiting.At).TotalSeconds >= NothingMoreComes;
+        var alone = seconds - presumed.Since >= nothingMoreComes && (at - waiting.At).TotalSeconds >= nothingMoreComes;
         if (!alone && !pan.DoubtStirs)
             return;
         var under = new[] { bare, bare.Bare }.FirstOrDefault(rest => rest is not null && IsWaitedFor(waiting.Code, presumed.Grams - rest.Grams, alone, at));
@@ -29,6 +28,16 @@ internal sealed partial class Round
         load.Name(waiting.Code, at, waiting.At);
         ExpectWeight(at);
         events.Add(new PlacedEvent(at, device, waiting.Code));
+    }
+
+    // It is being lifted, and nothing more has come for longer than a hand rests: what is weighed now is told, for afterwards it would only be gone.
+    private void ConsiderLifted(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
+    {
+        if (!pan.IsLeft(sample))
+            return;
+        ConsiderPresumedLiner(at, sample.Seconds, events, HandEvidence.HandSeconds + 1);
+        if (Undecided is { Code: not null } coded)
+            TryDecide(coded, at, pan.LastSeconds, events);
     }
 
     // What only lies there must weigh about what the chick should: with a liner under it, or over the edge, it would not. What moves as only an animal does is one, though nothing be known of its weight; not so what lay in equilibrium before, for a fan or a draught may have come up.

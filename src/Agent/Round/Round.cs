@@ -41,6 +41,7 @@ internal sealed partial class Round : IScaleRound
     public void OnSample(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
         linkDownAt = null;
+        ConsiderLifted(at, sample, events);
         var change = pan.Add(sample);
         if (change.HasFlag(PanChange.Lifted))
             OnLifted(at, events);

@@ -1,3 +1,5 @@
+using CaptureAgent.Protocol.Scales;
+
 namespace CaptureAgent.Agent.Weighing;
 
 // A still load that is only presumed to be the liner may be the chick: what it does while it lies there, and that it goes again, is not forgotten.
@@ -39,6 +41,10 @@ internal sealed partial class Pan
 
     /// <summary>It lay in stable equilibrium, as things do, before it stirred, and stirs no more than under a fan, or as regularly.</summary>
     public bool DoubtLay => doubtLay && (swaysBy > 0 || recent.TryWindow(StillSeconds, Rest!.Since, out var window) && window.Deviation <= MostHum);
+
+    /// <summary>What is presumed to be the liner is no longer all there.</summary>
+    public bool IsLeft(in PanSample next) =>
+        Load is null && Rest is { Bare: not null } presumed && next.Range == LoadRange.Within && (double)next.Grams < presumed.Grams - Least - swaysBy;
 
     /// <summary>What is only presumed to be the liner lay in stable equilibrium before the load came, as things do.</summary>
     public bool LinerLay => doubtLay;

@@ -12,8 +12,8 @@ internal sealed partial class Pan
     /// <summary>So long the liner lay still before.</summary>
     private const double BeforeSlipSeconds = 1.5;
 
-    /// <summary>What differs by less, in grams, is no slip: rounding, and the scale's own unrest.</summary>
-    private double LeastSlip => 0.9 * Math.Max(Division, 4 * stillDeviation);
+    /// <summary>What differs by less, in grams, is no slip: rounding, and the scale's own unrest (the crest of a tone is 1.4 standard deviations high).</summary>
+    private double LeastSlip => Math.Max(0.9 * Division, 2 * stillDeviation);
 
     // Still on one level until then and still on another since. A zero creeps, and a sway was at its crest before.
     private bool HasSlipped(out Window now)

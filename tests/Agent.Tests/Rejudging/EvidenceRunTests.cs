@@ -20,6 +20,7 @@ public sealed class EvidenceRunTests
     [InlineData("a gap in the readings")]
     [InlineData("a lost link")]
     [InlineData("a sleeper taken for the liner")]
+    [InlineData("a sleeper that is lifted")]
     [InlineData("a hand taken for the liner")]
     [InlineData("a hand found out late")]
     [InlineData("in a hurry")]
@@ -51,6 +52,7 @@ public sealed class EvidenceRunTests
             "a gap in the readings" => new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Wait(4).Hold(12, 194.6, 0.4),
             "a lost link" => new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(12, 194.6, 0.4),
             "a sleeper taken for the liner" => new Scene(ledger: sleeper).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(20, 8.3),
+            "a sleeper that is lifted" => new Scene(ledger: sleeper).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(9.5, 8.3).Ramp(0.3, 8.3, 0).Hold(3, 0),
             "a hand taken for the liner" => new Scene().Hold(3, 0).Scan("AM-0147").Ramp(0.5, 0, 112).Hold(3, 112).Ramp(0.2, 112, 186.4).Hold(20, 186.4, 0.5),
             "a hand found out late" => LinerTests.Carried(),
             "in a hurry" => new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6, rest: 0.2).Scan("CN-0321").Chick(58.7, 12, noise: 0.15),

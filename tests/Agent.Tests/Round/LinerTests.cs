@@ -325,6 +325,16 @@ public sealed class LinerTests
         Assert.DoesNotContain(scene.Weighings, each => each.Verdict == "accepted");
     }
 
+    /// <summary>Nothing more came until it was lifted, and it weighs what the chick should.</summary>
+    [Fact]
+    public void A_sleeper_on_the_bare_pan_is_weighed_as_it_is_lifted()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-02-27", 18.6m), ("LB-0008", "2026-02-28", 20.7m), ("LB-0008", "2026-03-01", 23.0m));
+        var scene = new Scene(ledger: ledger).Hold(2, 0).Scan("LB-0008").Ramp(0.5, 0, 25.3).Hold(9.5, 25.3).Ramp(0.4, 25.3, 0).Hold(4, 0);
+        Assert.Equal(("LB-0008", "accepted"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 25.2m, 25.4m);
+    }
+
     [Fact]
     public void What_lies_still_at_start_is_the_liner()
     {
