@@ -117,12 +117,13 @@ internal sealed partial class Round
         return TryNameGone(waiting.Code, waiting.At, events) is not null;
     }
 
+    // What shows net zero was tared with the scale's own key, and lies there still.
     private bool IsOfGone(string code, DateTimeOffset at)
     {
-        if (gone is not var (_, grams, seconds))
+        if (gone is not var (_, grams, seconds) || pan.Rest is { Lined: true } rest && Math.Abs(rest.Grams) < pan.Least)
             return false;
         var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds;
-        return late > 0 && late <= LateCode.TotalSeconds && !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true;
+        return late > 0 && late <= LateCode.TotalSeconds && !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true && IsAboutExpected(code, grams, at) != false;
     }
 
     public bool Forsake((string Code, DateTimeOffset At) waited, DateTimeOffset at, List<StationEvent> events)

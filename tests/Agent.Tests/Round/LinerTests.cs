@@ -336,6 +336,16 @@ public sealed class LinerTests
     }
 
     [Fact]
+    public void A_tub_that_the_scale_s_key_tared_is_not_gone_though_it_weighs_about_what_the_chick_should()
+    {
+        var scene = new Scene().Towel(187);
+        scene.Line = (grams, moving) => Scene.HeaderComma(grams - 187, moving).Replace("GS", "NT", StringComparison.Ordinal);
+        scene.Hold(1, 187).Scan("AM-0147").Hold(2, 187).Chick(186.4, tare: 187, seconds: 15);
+        Assert.Equal("accepted", scene.TheWeighing.Verdict);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 186.0m, 186.8m);
+    }
+
+    [Fact]
     public void What_lies_still_at_start_is_the_liner()
     {
         var scene = new Scene().Hold(3, 8.2).Scan("AM-0147").Hold(1, 8.2).Chick(186.4);
