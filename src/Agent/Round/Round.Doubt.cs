@@ -30,10 +30,10 @@ internal sealed partial class Round
         events.Add(new PlacedEvent(at, device, waiting.Code));
     }
 
-    // It is being lifted, and nothing more has come for longer than a hand rests: what is weighed now is told, for afterwards it would only be gone.
+    // It is being lifted, and nothing more has come for longer than a hand rests: what is weighed now is told, for afterwards it would only be gone. A liner may be taken away again, too, so that it must weigh what the chick should.
     private void ConsiderLifted(DateTimeOffset at, in PanSample sample, List<StationEvent> events)
     {
-        if (!pan.IsLeft(sample))
+        if (!pan.IsLeft(sample) || context.Identity.Waiting is not { } waiting || !pan.IsWithoutLiners && IsAboutExpected(waiting.Code, pan.Rest!.PresumedGrams, at) != true)
             return;
         ConsiderPresumedLiner(at, sample.Seconds, events, HandEvidence.HandSeconds + 1);
         if (Undecided is { Code: not null } coded)

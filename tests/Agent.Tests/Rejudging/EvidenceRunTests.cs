@@ -42,6 +42,7 @@ public sealed class EvidenceRunTests
     private static Scene Play(string placing)
     {
         var sleeper = Scene.Nursery(("LB-0008", "2026-03-01", 7.6m));
+        var known = Scene.Nursery(("LB-0008", "2026-02-27", 6.2m), ("LB-0008", "2026-02-28", 6.8m), ("LB-0008", "2026-03-01", 7.5m));
         return placing switch
         {
             "scanned first" => new Scene().Towel().Scan("AM-0147").Chick(186.4),
@@ -52,7 +53,7 @@ public sealed class EvidenceRunTests
             "a gap in the readings" => new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Wait(4).Hold(12, 194.6, 0.4),
             "a lost link" => new Scene().Towel().Scan("AM-0147").Chick(186.4, 1).Link(LinkChange.Down).Wait(3).Link(LinkChange.Up).Hold(12, 194.6, 0.4),
             "a sleeper taken for the liner" => new Scene(ledger: sleeper).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(20, 8.3),
-            "a sleeper that is lifted" => new Scene(ledger: sleeper).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(9.5, 8.3).Ramp(0.3, 8.3, 0).Hold(3, 0),
+            "a sleeper that is lifted" => new Scene(ledger: known).Hold(2, 0).Scan("LB-0008").Ramp(0.4, 0, 8.3).Hold(9.5, 8.3).Ramp(0.3, 8.3, 0).Hold(3, 0),
             "a hand taken for the liner" => new Scene().Hold(3, 0).Scan("AM-0147").Ramp(0.5, 0, 112).Hold(3, 112).Ramp(0.2, 112, 186.4).Hold(20, 186.4, 0.5),
             "a hand found out late" => LinerTests.Carried(),
             "in a hurry" => new Scene().Towel().Scan("AM-0147").Chick(186.4).Lift(194.6, rest: 0.2).Scan("CN-0321").Chick(58.7, 12, noise: 0.15),

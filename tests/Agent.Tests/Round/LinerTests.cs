@@ -335,6 +335,15 @@ public sealed class LinerTests
         Assert.InRange(scene.TheWeighing.Grams!.Value, 25.2m, 25.4m);
     }
 
+    /// <summary>Of two weights no pace is known, and a towel may weigh as much.</summary>
+    [Fact]
+    public void What_is_lifted_so_soon_is_no_weight_of_a_chick_of_which_little_is_known()
+    {
+        var ledger = Scene.Nursery(("LB-0008", "2026-02-28", 6.6m), ("LB-0008", "2026-03-01", 7.3m));
+        var scene = new Scene(ledger: ledger).Hold(2, 0).Scan("LB-0008").Ramp(0.5, 0, 8.2).Hold(9.5, 8.2).Ramp(0.4, 8.2, 0).Hold(4, 0);
+        Assert.DoesNotContain(scene.Weighings, each => each.Verdict == "accepted");
+    }
+
     [Fact]
     public void A_tub_that_the_scale_s_key_tared_is_not_gone_though_it_weighs_about_what_the_chick_should()
     {
