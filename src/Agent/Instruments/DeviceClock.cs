@@ -23,7 +23,7 @@ internal sealed class DeviceClock
     /// <summary>Seconds on the station's axis at which the frame was sent.</summary>
     public double Next(DateTimeOffset at, double deviceSeconds)
     {
-        var now = at.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        var now = at.Seconds();
         var difference = now - deviceSeconds;
         if (count > 0 && Math.Abs(difference - Least()) > Restarted)
             count = 0;

@@ -38,7 +38,7 @@ internal sealed class LineTimes
     /// <summary>Seconds at which the next line was sent.</summary>
     public double Next(DateTimeOffset at)
     {
-        var now = at.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        var now = at.Seconds();
         var known = (int)Math.Min(count, Arrivals);
         var oldest = known == 0 ? now : arrivals[(count - known) % Arrivals];
         arrivals[count++ % Arrivals] = now;

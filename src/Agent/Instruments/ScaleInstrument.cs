@@ -68,7 +68,7 @@ internal sealed class ScaleInstrument(DeviceOptions device, Round.IScaleRound ro
         last = reading.Range == LoadRange.Within ? reading : last;
         var grams = reading.Range == LoadRange.Within ? MassUnits.ToGrams(reading.Value, unit) : 0;
         var range = reading.Range == LoadRange.Within && IsBeyond(grams, reading) ? LoadRange.Overload : reading.Range;
-        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds > LateSeconds;
+        var late = at.Seconds() - seconds > LateSeconds;
         round.OnSample(at, new PanSample(seconds, grams, range, reading.Stability, reading.Mark, late), events);
     }
 

@@ -83,8 +83,8 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
         }
 
         // No crop is so full: whose weight it is far likelier is likelier the one that lies there.
-        if (reasons.Count == 0 && forecasts.Of(code, day) is { } own && (double)grams > PlausibleRange.FullCrop * own.Grams
-            && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } likelier)
+        var likelier = reasons.Count == 0 && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other ? other : null;
+        if (likelier is not null && forecasts.Of(code, day) is { } own && (double)grams > PlausibleRange.FullCrop * own.Grams)
         {
             reasons.Add(Reasons.Implausible);
             fits = likelier;
@@ -94,8 +94,8 @@ internal sealed class Judgement(Ledger ledger, NurseryDay days, EmptyingGap empt
             replaces = null;
         if (reasons.Contains(Reasons.Implausible))
             (remedy, tooGood) = (null, null);
-        else if (reasons.Count == 0 && look is null && BestFit(code, (double)grams, day) is { Ratio: >= DoubtedRatio } other)
-            look = $"{code}: {grams:0.0} g is {other.Times} likelier as the weight of {other.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
+        else if (likelier is not null)
+            look = $"{code}: {grams:0.0} g is {likelier.Times} likelier as the weight of {likelier.Chick}, who has none today. Is it {code}? If not, scan the re-weigh card and weigh {code} again.";
         return new Judged(
             reasons, remedy ?? Remedy(code, reasons, quiet, fits, range), age, gain, fits?.Chick, replaces, look, crop, tooGood, quiet);
     }

@@ -30,7 +30,7 @@ internal sealed partial class Round
     {
         if (!AwaitsMass || pan.Load is not null || pan.Rest is not { Bare: { } bare } presumed)
             return false;
-        var scanned = context.Cards.CheckAt!.Value.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        var scanned = context.Cards.CheckAt!.Value.Seconds();
         if (presumed.Since < scanned || presumed.PresumedGrams < LikeTheMass * (double)mass!.Grams)
             return false;
         load = new Load(pan.PresumedLinerIsLoad(bare));

@@ -86,7 +86,7 @@ internal sealed partial class Round
 
         // Whoever scanned while it lay there had no hand on it.
         var liner = presumed.PresumedGrams;
-        var scannedAfter = coded.ScannedAt.UtcTicks / (double)TimeSpan.TicksPerSecond;
+        var scannedAfter = coded.ScannedAt.Seconds();
         if (scannedAfter > presumed.Since && scannedAfter < placing.Seconds || LikeALiner(liner))
             return true;
 

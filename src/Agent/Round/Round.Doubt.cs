@@ -88,7 +88,7 @@ internal sealed partial class Round
         var isInTub = IsWithTaken(waiting.Code, grams, at);
         if (LikeALiner(grams) && !isInTub)
             return;
-        if (waiting.At.UtcTicks / (double)TimeSpan.TicksPerSecond > seconds)
+        if (waiting.At.Seconds() > seconds)
             return;
         doubtful = (waiting.Code, waiting.At, placing, grams);
         if (!isInTub && context.Decisions.FitsHistory(waiting.Code, grams, at) != true)
@@ -122,7 +122,7 @@ internal sealed partial class Round
     {
         if (gone is not var (_, grams, seconds) || pan.Rest is { Lined: true } rest && Math.Abs(rest.Grams) < pan.Least)
             return false;
-        var late = at.UtcTicks / (double)TimeSpan.TicksPerSecond - seconds;
+        var late = at.Seconds() - seconds;
         return late > 0 && late <= LateCode.TotalSeconds && !LikeALiner(grams) && context.Decisions.FitsHistory(code, grams, at) == true && IsAboutExpected(code, grams, at) != false;
     }
 

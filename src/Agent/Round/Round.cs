@@ -243,7 +243,7 @@ internal sealed record LiftedLoad(Placing Placing, DateTimeOffset At, Steady Bef
 {
     /// <summary>What stayed of it had to lie still before the lift was noticed; a code that is read so late is the next one's.</summary>
     public bool IsLongGone(DateTimeOffset at, TimeSpan late) =>
-        Placing.PartLeft && at.UtcTicks / (double)TimeSpan.TicksPerSecond - Placing.LeftSeconds > late.TotalSeconds + Pan.LiftSeconds;
+        Placing.PartLeft && at.Seconds() - Placing.LeftSeconds > late.TotalSeconds + Pan.LiftSeconds;
 }
 
 /// <summary>What the settler knew at a moment.</summary>

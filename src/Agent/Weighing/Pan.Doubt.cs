@@ -151,7 +151,7 @@ internal sealed partial class Pan
     private void LiftedFrom(Placing load)
     {
         var presumed = load.Tare is { Bare: not null } tare && doubted is not null && lastGrams > tare.Grams - Least;
-        load.IsStir = presumed && (IsOwnMove(load) || IsFarBelowExpected(load) && MayBeExpected(load)) || IsTouch(load) && IsFarBelowExpected(load);
+        load.IsStir = presumed && IsOwnMove(load) || IsFarBelowExpected(load) && (IsTouch(load) || presumed && MayBeExpected(load));
         if (presumed && load.IsStir)
             doubted!.Animal |= IsOwnMove(load);
         else if (before is { Bare: not null } && lastGrams > before.Grams - Least && (load.CodedSeconds is not null || load.Peak >= StirShare * before.PresumedGrams))

@@ -92,7 +92,7 @@ internal sealed class Batch(int number, DateOnly day, DateTimeOffset mixedAt, Ba
         if (resumed.State != last.State && now - last.MixedAt <= Longest)
             resumed.ResumedAt = now;
         if (rows.LastOrDefault(row => BatchStates.IsSettled(row.State) && row.Millicelsius is not null) is { } settled)
-            resumed.before = (BatchBook.Seconds(settled.At), settled.Millicelsius!.Value / 1000.0);
+            resumed.before = (settled.At.Seconds(), settled.Millicelsius!.Value / 1000.0);
         return resumed;
     }
 

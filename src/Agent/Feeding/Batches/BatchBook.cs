@@ -209,13 +209,10 @@ internal sealed class BatchBook
 
     private (DateTimeOffset? Below, DateTimeOffset? Soonest, DateTimeOffset? Latest) BelowBand(Batch batch, DateTimeOffset at)
     {
-        if (!BatchStates.HasForecast(batch.State) || batch.Cooling?.Reaches((double)options.LowCelsius, Seconds(at)) is not { } cooling)
+        if (!BatchStates.HasForecast(batch.State) || batch.Cooling?.Reaches((double)options.LowCelsius, at.Seconds()) is not { } cooling)
             return default;
         return (After(at, cooling.Seconds), After(at, cooling.Soonest), After(at, cooling.Latest));
     }
-
-    /// <summary>The time axis of probes and of cooling.</summary>
-    public static double Seconds(DateTimeOffset at) => at.UtcTicks / (double)TimeSpan.TicksPerSecond;
 
     private static DateTimeOffset? After(DateTimeOffset at, double seconds) =>
         seconds < TimeSpan.FromDays(1).TotalSeconds ? at + TimeSpan.FromMilliseconds(Math.Round(seconds * 1000)) : null;

@@ -77,7 +77,7 @@ internal sealed class BatchVerdict(BatchOptions options)
     private bool MayBeBack(in ProbeView view, ProbeTracker tracker, double before, DateTimeOffset at)
     {
         var limit = Math.Min(before + (double)options.SpreadCelsius, stop);
-        var isOpen = BatchBook.Seconds(at) - tracker.DippedAt <= 3 + (2 * (tracker.Lag.ConstantSeconds ?? 0));
+        var isOpen = at.Seconds() - tracker.DippedAt <= 3 + (2 * (tracker.Lag.ConstantSeconds ?? 0));
         return view.Celsius - ((isOpen ? 2 : 1) * view.Deviation) < limit;
     }
 }

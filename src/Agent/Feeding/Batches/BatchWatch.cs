@@ -94,7 +94,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
         impossibleSaid = false;
         var correction = book.CorrectionOf(device);
         var step = (double)steps.Take(reading);
-        var view = tracker.Take(BatchBook.Seconds(at) - age, shown - correction.ErrorAt(shown, at), step);
+        var view = tracker.Take(at.Seconds() - age, shown - correction.ErrorAt(shown, at), step);
         if (view.InFormula)
         {
             var uncertainty = Math.Sqrt(
@@ -130,7 +130,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
 
     private void Record(DateTimeOffset at, in ProbeView view, double resolution, Batch measured)
     {
-        var seconds = BatchBook.Seconds(at);
+        var seconds = at.Seconds();
         measured.Agreement.Take(seconds, view.Celsius, view.Visit, measured.Cooling?.Expected(seconds)?.Least);
         if (measured.Agreement.Stir)
             measured.Cooling = null;
@@ -158,7 +158,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
     }
 
     private static bool MayBeTheSame(Batch batch, double celsius, double doubt, DateTimeOffset at) =>
-        batch.SettledCelsius is not { } before || batch.Coldest(BatchBook.Seconds(at)) is not { } coldest
+        batch.SettledCelsius is not { } before || batch.Coldest(at.Seconds()) is not { } coldest
             || (celsius - doubt <= before + WarmerBy && celsius + doubt >= coldest - ColderBy);
 
     private CoolingRecord NewCooling() => book.Options.RoomCelsius is { } room ? new((double)room, 1)
@@ -189,7 +189,7 @@ internal sealed class BatchWatch(string device, BatchBook book, GuidedCheck guid
     {
         tracker.Forget();
         Lose(at, events);
-        if (guided.Take(device, BatchBook.Seconds(at), (double)reading.Celsius, (double)reading.ResolutionCelsius) is not { } shown)
+        if (guided.Take(device, at.Seconds(), (double)reading.Celsius, (double)reading.ResolutionCelsius) is not { } shown)
             return;
         var (kind, expected) = (guided.Kind!, Math.Round((decimal)guided.Expected, 2));
         guided.End();
