@@ -27,6 +27,9 @@ public sealed partial class PageTroubleTests
         var alert = Assert.Single(agent.Log.All, one => one.Name == "alert" && one.Text("alert") == "no-page");
         Assert.Contains("another program uses this port", alert.Text("text"), StringComparison.Ordinal);
         Keeper.AssertAccepted(await keeper.WeighAsync(agent, Station.Amazon, 186.4), Station.Amazon, 186.4, within: 0.6);
+        // The web server's own account of it is a stack trace, and nothing for a keeper.
+        Assert.DoesNotContain("Exception", agent.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("   at ", agent.Errors, StringComparison.Ordinal);
 
         other.Stop();
 

@@ -74,6 +74,21 @@ public sealed class BatchStateTests
         Assert.Contains("avian veterinarian", alert.Text, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(2, 2, 6)]
+    [InlineData(4, 2, 15)]
+    [InlineData(10, 2, 15)]
+    [InlineData(10, 8, 15)]
+    [InlineData(30, 8, 2)]
+    public void A_probe_that_is_put_back_tells_no_temperature_that_the_batch_never_had(double seconds, double inside, double outside)
+    {
+        var bench = new Bench().Pass(10).Dip(39.8, inside).Pass(60);
+        var before = bench.Batches.Count;
+        for (var times = 0; times < 3; times++)
+            bench.Out(lag: outside).Pass(seconds).Dip(39.6, inside).Pass(30);
+        Assert.All(bench.Batches.Skip(before).Where(told => told.Celsius is not null), told => Assert.InRange(told.Celsius!.Value, 38.5m, 40.7m));
+    }
+
     [Fact]
     public void A_second_reading_comes_by_lifting_the_probe_for_a_moment_or_by_waiting_in_one_place()
     {
