@@ -15,8 +15,11 @@ internal static class JsonShape
         var reader = new Utf8JsonReader(json, Options);
         try
         {
-            while (reader.Read())
+            if (reader.Read() && reader.TokenType is not JsonTokenType.StartObject)
+                return [new ConfigurationFault("", null, "must be one JSON object, in { }.")];
+            do
                 Step(ref reader, open, faults, json);
+            while (reader.Read());
         }
         catch (JsonException broken)
         {
@@ -28,12 +31,6 @@ internal static class JsonShape
 
     private static void Step(ref Utf8JsonReader reader, Stack<Level> open, List<ConfigurationFault> faults, ReadOnlySpan<byte> json)
     {
-        if (open.Count == 0 && reader.TokenType is not JsonTokenType.StartObject)
-        {
-            faults.Add(new ConfigurationFault("", null, "must be one JSON object, in { }."));
-            return;
-        }
-
         switch (reader.TokenType)
         {
             case JsonTokenType.StartObject or JsonTokenType.StartArray:

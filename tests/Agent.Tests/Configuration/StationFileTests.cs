@@ -82,7 +82,7 @@ public sealed class StationFileTests : IDisposable
     [Theory]
     [InlineData("{\n  \"station\": \"a\",\n  \"store\": x\n}", "not JSON at line 3, column 12")]
     [InlineData("", "not JSON at line 1")]
-    [InlineData("[]", "one JSON object")]
+    [InlineData("[{}]", "station.json: must be one JSON object")]
     [InlineData("{ \"station\": \"a\",\n \"Station\": \"b\" }", "Station: stands twice, the second time on line 2")]
     [InlineData("""{ "devices": [ {}, { "id": "a", "id": "b" } ] }""", "devices[1].id: stands twice")]
     [InlineData("""{ "devices:0:id": "a" }""", "no key has a colon")]
