@@ -34,12 +34,13 @@ internal sealed class WrongChance
     /// <remarks>The first moment at which a chance looks small is chosen because it does: the log odds are smoothed over the evaluations, and the first one is not taken at its word.</remarks>
     /// <param name="now">Seconds.</param>
     /// <param name="landed">Seconds since the chick was lowered.</param>
-    public bool IsSmall(Signs signs, double now, double landed)
+    /// <param name="rarer">By so much the log odds are less than in what the trees were fitted to.</param>
+    public bool IsSmall(Signs signs, double now, double landed, double rarer = 0)
     {
         const double Kept = 0.5;
         const double FirstMargin = 1;
         const double LongestGap = 1;
-        var newest = Fitted.Value.Sum(signs.Values);
+        var newest = Fitted.Value.Sum(signs.Values) - rarer;
         odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
         at = now;
         return 1 / (1 + Math.Exp(-odds)) < Allowed(landed);

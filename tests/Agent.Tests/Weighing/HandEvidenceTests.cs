@@ -22,6 +22,15 @@ public sealed class HandEvidenceTests
         Assert.True(hand.Excluded(new Plateau(1, 8, 186, 0.5, 0.1), 185));
     }
 
+    [Theory]
+    [InlineData(186, 0.5, 5, 0.1, true)]
+    [InlineData(186, 0.1, 5, 0.1, false)]
+    [InlineData(170, 0.5, 5, 0.1, false)]
+    [InlineData(186, 0.5, 9, 0.1, false)]
+    [InlineData(186, 0.5, 5, 1.2, false)]
+    public void A_first_level_near_the_weight_that_moves_is_rarely_a_hand(double grams, double motion, double until, double stop, bool isRarer) =>
+        Assert.Equal(isRarer, Landed().Rarer(new Plateau(1, until, grams, motion, stop), 185) > 0);
+
     [Fact]
     public void A_level_off_the_expected_weight_must_stand_for_longer()
     {

@@ -9,7 +9,7 @@ internal static class Hands
     public static IEnumerable<PlacingFamily> All =>
     [
         new("still hand, then let go", 4, true, true, random => HeldFirst(random, random.Between(0.15, 0.6), random.Between(2, 5), random.LogBetween(0.0002, 0.001))),
-        new("still hand near the weight, then let go", 3, true, true, random => HeldFirst(random, random.Pick(-1, 1) * random.Between(0.008, 0.03), random.Between(2, 5), random.LogBetween(0.0002, 0.001))),
+        new("still hand near the weight, then let go", 0.4, true, true, random => HeldFirst(random, random.Pick(-1, 1) * random.Between(0.008, 0.03), random.Between(2, 5), random.LogBetween(0.0002, 0.001))),
         new("unsteady hand, then let go", 4, true, true, random => HeldFirst(random, random.Between(0.1, 0.6), random.Between(1.5, 4), random.Between(0.02, 0.1))),
         new("hand rests after a short stay", 3, false, true, ShortStay),
         new("still hand before the lift", 4, true, true, PressedLast),
