@@ -33,6 +33,19 @@ internal sealed class ChickMorning(ChickWatch watch, MorningWeight weight, doubl
     public (double Grams, string What)? OtherReading() =>
         Math.Abs(Z) >= Budget.OddWeight && Weight.Decimals is { } decimals ? DigitSlip.Explain(Weight.Grams, decimals, Expected, Deviation) : null;
 
+    /// <summary>The chick's last weight that was believed, of so many days ago or more; null where none is remembered.</summary>
+    public MorningWeight? WeightBefore(int days)
+    {
+        var weights = Watch.Chick.Weights;
+        for (var i = weights.Count - 1; i >= 0; i--)
+        {
+            if (Weight.Day.DayNumber - weights[i].Day.DayNumber >= days && Watch.LevelOn(weights[i].Day) is not null)
+                return weights[i];
+        }
+
+        return null;
+    }
+
     /// <summary>Variance to add before the weight is taken in: far above the course it is mostly crop contents, gone tomorrow; far below, it is not believed whole at once. The second such morning it is.</summary>
     public double Doubt()
     {

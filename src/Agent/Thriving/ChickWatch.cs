@@ -121,6 +121,7 @@ internal sealed class ChickWatch
     {
         var copy = (ChickWatch)MemberwiseClone();
         copy.course = course?.Copy();
+        copy.Lasting = Lasting is { } lasting ? lasting with { Healthy = lasting.Healthy.Copy() } : null;
         return copy;
     }
 
@@ -133,6 +134,7 @@ internal sealed class ChickWatch
         for (; Day < day; Day = Day.AddDays(1))
         {
             course.Pass(kin, tuning, noise);
+            Lasting?.Healthy.Pass(null, tuning, noise);
             // What they say is of the first of these days.
             kin = null;
             DaysInStage++;
@@ -182,6 +184,7 @@ internal sealed class ChickWatch
         course?.Shift(by);
         PeakLevel += by;
         levels = [.. levels.Select(each => (each.Day, each.Level + by))];
+        Lasting = Lasting is { } told ? told with { Observed = told.Observed + by } : null;
     }
 
     /// <summary>Part of the peak weight that is lost, without noise; 0 before there is a peak.</summary>
@@ -190,14 +193,30 @@ internal sealed class ChickWatch
     /// <summary>How urgent what the chick falls short of is this morning; one of <see cref="Severities"/>.</summary>
     public string Urgency { get; private set; } = Severities.Note;
 
+    /// <summary>What was told and goes on; null where nothing does.</summary>
+    public Lasting? Lasting { get; private set; }
+
     /// <summary>Decides how urgently the morning is told, and remembers it.</summary>
-    public void Tell(in Budget budget)
+    public void Tell(ChickMorning morning, in Budget budget)
     {
+        var observed = morning.Observed - morning.Common;
+        if (Lasting is { } before && !morning.IsSetAside)
+            Lasting = before.On(Day, observed);
         var telling = Telling.Of(this, budget);
         Urgency = telling.IsNews(told) ? telling.Severity : Severities.Note;
         if (Urgency != Severities.Note)
+        {
             told = telling;
+            if (Lasting is null && MayLast && !morning.IsSetAside)
+                Lasting = new Lasting(Day, observed, morning.Weight.Grams, Urgency, course!.Copy(), course.Level);
+        }
+
+        if (Lasting is { Days: > 0 } && Urgency == Severities.Note || Lasting is { Days: > 0, Urgency: Severities.Red })
+            Urgency = Lasting.Value.Urgency;
     }
+
+    // A stall or a loss of a chick that had yet to grow, and of which it is known how.
+    private bool MayLast => Stage == Stage.Growing && course!.Species.IsKnown && !MayRecede && Shortfall.ExpectedRate >= EndingRate && FindingKinds.Of(Shortfall) != FindingKinds.Slow;
 
     // The stages, by the evidence of the course. A chick that fails has not reached its peak.
     private void Move(IReferenceGrowth reference)
@@ -208,7 +227,7 @@ internal sealed class ChickWatch
         {
             < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
             Stage.Hatchling when AgeOn(Day) > 2 => Stage.Growing,
-            Stage.Growing when Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
+            Stage.Growing when Lasting is null && Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
             Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
             Stage.Weaning when DaysInStage >= 14 && Math.Abs(Rate) < 0.003 => Stage.Weaned,
             _ => Stage,

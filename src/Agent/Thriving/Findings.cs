@@ -25,7 +25,7 @@ internal static class Findings
 
             // Nor a chick that stopped gaining or loses, within what that takes off: it would only be asked for its digits, and be told a morning late.
             if (FellShort(slip) is { } evidence)
-                all.Add(Sentences.Shortfall(slip, evidence, FindingKinds.Of(evidence), Severities.Look, MatesAreFine(slip.Watch, morning)));
+                all.Add(Sentences.Shortfall(slip, evidence, FindingKinds.Of(evidence), FindingKinds.Of(evidence) == FindingKinds.Slow ? Severities.Look : Severities.Red, MatesAreFine(slip.Watch, morning)));
         }
 
         foreach (var (a, b) in morning.Exchanged)
@@ -51,6 +51,9 @@ internal static class Findings
         switch (watch.Stage)
         {
             case Stage.Hatchling:
+                break;
+            case Stage.Growing when watch.Lasting is { Days: > 0 } lasting:
+                yield return Sentences.Shortfall(each, lasting, watch.Urgency, MatesAreFine(watch, morning));
                 break;
             case Stage.Growing when evidence.LogRatio >= Budget.Note:
                 var alone = MatesAreFine(watch, morning);

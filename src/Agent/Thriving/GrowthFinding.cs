@@ -46,7 +46,10 @@ internal static class FindingKinds
     public const string Implausible = "implausible";
 
     /// <summary>Loss, stall or slow, by what the chick gained since the onset.</summary>
-    public static string Of(in ShortfallEvidence evidence) => (evidence.Rate / Math.Max(evidence.ExpectedRate, 0.01)) switch
+    public static string Of(in ShortfallEvidence evidence) => Of(evidence.Rate, evidence.ExpectedRate);
+
+    /// <param name="rate">Gain of ln(weight) a day; likewise what was expected.</param>
+    public static string Of(double rate, double expected) => (rate / Math.Max(expected, 0.01)) switch
     {
         < -0.2 => Loss,
         < 0.25 => Stall,

@@ -94,7 +94,7 @@ internal sealed class RoomReview
         room = room.After(common);
         var budget = Budget.Divide(judged, noise.Level.Correlation);
         foreach (var each in judged)
-            each.Watch.Tell(budget);
+            each.Watch.Tell(each, budget);
         noise.Learn(learned);
         return new MorningReview(day, watches, forecasts, judged, common, slips, exchanged, budget);
     }

@@ -9,13 +9,7 @@ internal static class Sentences
 
     public static GrowthFinding Shortfall(ChickMorning each, in ShortfallEvidence evidence, string kind, string severity, bool matesAreFine)
     {
-        var since = evidence.Days == 1 ? "since yesterday" : $"over {evidence.Days} days";
-        var what = kind switch
-        {
-            FindingKinds.Loss => $"has lost weight {since}",
-            FindingKinds.Stall => $"has not gained {(evidence.Days == 1 ? since : $"for {evidence.Days} days")}",
-            _ => $"gains {Percent(evidence.Rate)} a day {since}, where {Percent(evidence.ExpectedRate)} was its course",
-        };
+        var what = Course(each, evidence.Days, evidence.ExpectedRate, kind);
         var mates = matesAreFine ? " Its clutch mates gain as they should." : "";
         var question = kind == FindingKinds.Slow
             ? "Is the crop emptying, is it warm enough, did it take all its feeds?"
@@ -23,9 +17,13 @@ internal static class Sentences
         return About(each, kind, severity, $"{what}: {Compared(each)}{mates} {question} {Vet}");
     }
 
+    public static GrowthFinding Shortfall(ChickMorning each, in Lasting lasting, string severity, bool matesAreFine) => About(
+        each, lasting.Kind, severity,
+        $"still {Gained(lasting.Gained, lasting.Days, lasting.ExpectedRate)} {Since(lasting.Days)}: {Grams((double)lasting.Grams)} then, where {Percent(lasting.ExpectedRate)} a day was its course; {Compared(each)}{(matesAreFine ? " Its clutch mates gain as they should." : "")} Is the crop emptying, does it take its feeds? {Vet}");
+
     public static GrowthFinding BehindClutch(ChickMorning each, in ShortfallEvidence evidence) => About(
         each, FindingKinds.BehindClutch, Severities.Note,
-        $"falls behind its clutch mates, who gain as they should: {Percent(evidence.Rate)} a day over {evidence.Days} {(evidence.Days == 1 ? "day" : "days")}, where {Percent(evidence.ExpectedRate)} was its course; {Compared(each)} Is it pushed from the food, or colder than the others?");
+        $"falls behind its clutch mates, who gain as they should: it {Course(each, evidence.Days, evidence.ExpectedRate, FindingKinds.Of(evidence))}; {Compared(each)} Is it pushed from the food, or colder than the others?");
 
     public static GrowthFinding Crossing(ChickMorning each, in Crossing crossing, string severity) => About(
         each, FindingKinds.Crossing, severity, FormattableString.Invariant(
@@ -73,6 +71,27 @@ internal static class Sentences
     private static GrowthFinding About(ChickMorning each, string kind, string severity, string text) => new(
         each.Watch.Chick.Code, each.Weight.Day, kind, severity, $"{each.Watch.Chick.Code} {text}",
         (double)each.Weight.Grams, each.ExpectedGrams, each.LowGrams, each.HighGrams);
+
+    // By the weights themselves: a keeper can check them. Where there is none of that day, in words alone.
+    private static string Course(ChickMorning each, int days, double expectedRate, string kind)
+    {
+        var course = $"where {Percent(expectedRate)} a day was its course";
+        if (each.WeightBefore(days) is not { } then)
+            return $"{(kind == FindingKinds.Loss ? "has lost weight" : kind == FindingKinds.Stall ? "has hardly gained" : "gains too little")} {Since(days)}, {course}";
+        days = each.Weight.Day.DayNumber - then.Day.DayNumber;
+        return $"{Gained(each.Observed - Math.Log((double)then.Grams), days, expectedRate)} {Since(days)}, from {Grams((double)then.Grams)}, {course}";
+    }
+
+    private static string Gained(double gained, int days, double expectedRate)
+    {
+        const double Nothing = 0.005;
+        const double Hardly = 0.25;
+        return gained < -Nothing ? $"has lost {(100 * (1 - Math.Exp(gained))).ToString("0.0", CultureInfo.InvariantCulture)} % of its weight"
+            : gained < Hardly * expectedRate * days ? "has hardly gained"
+            : $"gained {Percent(gained / days)} a day";
+    }
+
+    private static string Since(int days) => days == 1 ? "since yesterday" : FormattableString.Invariant($"over {days} days");
 
     private static string Compared(ChickMorning each) =>
         $"{Grams((double)each.Weight.Grams)} today, {Grams(each.ExpectedGrams)} expected ({Grams(each.LowGrams)} to {Grams(each.HighGrams)}).";

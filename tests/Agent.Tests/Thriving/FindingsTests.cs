@@ -46,7 +46,7 @@ public sealed class FindingsTests
         var findings = With("LB-0006", day => day == Days - 1 ? 41.6 : null).Where(finding => finding.Chick == "LB-0006").ToList();
         Assert.Contains("exchanged", Assert.Single(findings, finding => finding.Kind == FindingKinds.Implausible).Text, StringComparison.Ordinal);
         var loss = Assert.Single(findings, finding => finding.Kind == FindingKinds.Loss);
-        Assert.Equal(Severities.Look, loss.Severity);
+        Assert.Equal(Severities.Red, loss.Severity);
         Assert.Contains("last feed", loss.Text, StringComparison.Ordinal);
     }
 
