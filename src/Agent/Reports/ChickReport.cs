@@ -95,10 +95,11 @@ internal static class ChickReport
     private static void Observations(Sheet sheet, ChickDossier dossier)
     {
         sheet.Heading("Observations");
-        if (dossier.Observations.Count == 0)
+        var seen = dossier.Growth.Observations;
+        if (seen.Count == 0)
             sheet.Sentence("None recorded.");
         else
-            sheet.Table([("when", 1), ("what", 4)], [.. dossier.Observations.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Kind.Replace('-', ' ')])]);
+            sheet.Table([("when", 1), ("what", 4)], [.. seen.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Words])]);
     }
 
     private static void Corrections(Sheet sheet, ChickDossier dossier)

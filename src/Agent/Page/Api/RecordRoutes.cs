@@ -4,6 +4,7 @@ using CaptureAgent.Agent.Growth;
 using CaptureAgent.Agent.Page.Guard;
 using CaptureAgent.Agent.Page.Live;
 using CaptureAgent.Agent.Page.Serving;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -103,9 +104,7 @@ internal sealed class RecordRoutes(PageParts parts)
 
     private static List<NoteView> Notes(CaptureStore store, string code, DateTimeOffset since) =>
     [
-        .. store.Observations(code).Where(seen => seen.At >= since).Select(seen => new NoteView(seen.At, seen.Day, seen.Kind))
-            .Concat(store.CropMarks(since).Where(mark => mark.Chick == code).Select(mark => new NoteView(mark.At, mark.Day, NoteKinds.CropFull)))
-            .OrderByDescending(note => note.At),
+        .. Sighting.Read(store, code).Where(seen => seen.At >= since).Select(seen => new NoteView(seen.At, seen.Day, seen.Kind)).Reverse(),
     ];
 
     // The store is held while it is read, not while curves are fitted to what was read.
