@@ -78,7 +78,7 @@ internal static class GrowthText
     private static string Fits(GrowthView view)
     {
         if (view.Fits.Count == 0)
-            return $"Fitted curves: not yet identifiable, {view.Weights.Count} weights are too few.\n";
+            return $"Fitted curves: not yet identifiable, {(view.Weights.Count == 1 ? "1 weight is" : $"{view.Weights.Count} weights are")} too few.\n";
         var table = new TextTable("fitted curve", ">final g", ">±", ">K a day", ">±", ">inflection d", ">10-90 % d", ">scatter g", "");
         foreach (var fit in view.Fits)
         {

@@ -26,8 +26,9 @@ internal static class MorningText
         return text.ToString();
     }
 
-    public static string Word(Stage stage) => stage switch
+    public static string Word(Stage? stage) => stage switch
     {
+        null => "not known",
         Stage.Hatchling => "hatchling",
         Stage.Growing => "growing",
         Stage.Peak => "peak",

@@ -47,11 +47,12 @@ internal sealed record MorningSummary(
 }
 
 /// <summary>One chick on that day.</summary>
+/// <param name="Stage">Null for a chick that was never weighed and may be no hatchling any more.</param>
 /// <param name="GainPercent">Since the weight before, however long ago.</param>
 /// <param name="RatePercentPerDay">The same, per day that passed.</param>
 /// <param name="ExpectedGrams">Predicted before the day's weight, with the 95 % interval.</param>
 internal sealed record ChickDay(
-    string Chick, int? AgeDays, Stage Stage, double? Grams, double? GainPercent, double? RatePercentPerDay, double? ExpectedGrams, double? LowGrams, double? HighGrams)
+    string Chick, int? AgeDays, Stage? Stage, double? Grams, double? GainPercent, double? RatePercentPerDay, double? ExpectedGrams, double? LowGrams, double? HighGrams)
 {
     public static ChickDay Of(ChickWatch watch, MorningReview morning)
     {
@@ -68,7 +69,7 @@ internal sealed record ChickDay(
 
         var forecast = morning.Forecasts[watch.Chick.Code];
         return new ChickDay(
-            watch.Chick.Code, watch.AgeOn(morning.Day), watch.Stage, (double?)today?.Grams, gain, rate,
+            watch.Chick.Code, watch.AgeOn(morning.Day), watch.StageOn(morning.Day), (double?)today?.Grams, gain, rate,
             forecast is { } known ? Math.Exp(known.Expected) : null,
             forecast is { } low ? Math.Exp(low.Expected - ChickWatch.Interval95 * low.Deviation) : null,
             forecast is { } high ? Math.Exp(high.Expected + ChickWatch.Interval95 * high.Deviation) : null);

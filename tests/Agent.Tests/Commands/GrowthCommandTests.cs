@@ -241,6 +241,26 @@ public sealed class GrowthCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_report_of_a_chick_that_left_has_its_age_then_and_its_stage_by_its_last_weights()
+    {
+        Put("chicks.csv", $"code,species,hatched,left\nAM-0147,Scarlet macaw,2026-01-10,{Hatched.AddDays(69):yyyy-MM-dd}\nAM-0148,Scarlet macaw,2026-01-10,{Hatched.AddDays(13):yyyy-MM-dd}\nAM-0149,,,\nAM-0150,Scarlet macaw,2026-01-10,2026-03-21\n");
+        Put("weights.csv", $"chick,date,grams\nAM-0148,{Hatched.AddDays(11):yyyy-MM-dd},110.0\nAM-0148,{Hatched.AddDays(12):yyyy-MM-dd},118.0\nAM-0150,{Hatched.AddDays(1):yyyy-MM-dd},25.0\n");
+        await Import();
+        foreach (var chick in new[] { "AM-0148", "AM-0149", "AM-0150" })
+            await Run("report", chick);
+
+        var left = Text("AM-0148.pdf");
+        Assert.Contains("day of age 13, when it left", left, StringComparison.Ordinal);
+        Assert.Contains("stage growing, by its weights up to 2026-01-22", left, StringComparison.Ordinal);
+        Assert.Contains("stage not known: it has no weight", Text("AM-0149.pdf"), StringComparison.Ordinal);
+        var here = Text("AM-0150.pdf");
+        Assert.Contains("day of age 69 ", here.Replace('\n', ' '), StringComparison.Ordinal);
+        Assert.Contains("stage hatchling, by its weights up to 2026-01-11", here, StringComparison.Ordinal);
+        Assert.Contains("not yet identifiable, 1 weight is too few", (await Run("growth", "AM-0150")).Output, StringComparison.Ordinal);
+        Assert.Matches(@"AM-0148\s+Scarlet macaw\s+13\s", (await Run("chicks", "--all")).Output);
+    }
+
+    [Fact]
     public async Task A_report_of_an_unknown_chick_is_refused()
     {
         await Import();

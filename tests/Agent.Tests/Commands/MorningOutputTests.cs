@@ -81,6 +81,18 @@ public sealed class MorningOutputTests
     }
 
     [Fact]
+    public void A_stage_that_is_not_known_is_said_to_be_and_null_in_JSON()
+    {
+        var summary = MorningSummary.Of([new WatchedChick("AM-0147", null, null, null, null, [])], PublishedGrowth.Instance, Summary.Day);
+        Assert.Matches(@"AM-0147\s+not known", RowOf(MorningText.Of(summary), "AM-0147"));
+        Assert.Contains("<td>not known<td", MorningHtml.Of(summary), StringComparison.Ordinal);
+        using var output = new MemoryStream();
+        MorningJson.Write(summary, output);
+        using var json = JsonDocument.Parse(output.ToArray());
+        Assert.Equal(JsonValueKind.Null, json.RootElement.GetProperty("chicks")[0].GetProperty("stage").ValueKind);
+    }
+
+    [Fact]
     public void Every_list_of_the_page_is_closed()
     {
         var page = MorningHtml.Of(WithSeen);

@@ -90,7 +90,7 @@ internal sealed class RecordRoutes(PageParts parts)
             var growth = store.Weighings(code, verdict: Verdict.Accepted).Where(row => row.Milligrams is not null).GroupBy(row => row.Day)
                 .Select(day => new DayWeight(day.Key, Gram.Of(day.Last().Milligrams)!.Value, Gram.Of(day.Last().UncertaintyMilligrams)));
             return new ChickRecord(
-                chick is null ? null : ChickView.Of(chick), code, today.DayNumber - chick?.Hatched?.DayNumber, [.. growth],
+                chick is null ? null : ChickView.Of(chick), code, chick?.AgeOn(today), [.. growth],
                 [.. weighings.Select(row => WeighingView.Of(row, hands))],
                 [.. store.Feeds(now - FeedsOfChick).Where(feed => feed.Chick == code).Select(feed => FeedView.Of(feed, intakes))],
                 Notes(store, code, now - NotesOfChick),
