@@ -215,6 +215,10 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>Crops that were seen full, without those taken back; oldest first.</summary>
     public IReadOnlyList<CropMarkRow> CropMarks(DateTimeOffset since) => Read("read the crops seen full", db => db.CropMarks.Since(since));
 
+    /// <summary>The same by chick and nursery day.</summary>
+    public IReadOnlyList<CropMarkRow> CropMarks(string? chick = null, DateOnly? from = null, DateOnly? to = null) =>
+        Read("read the crops seen full", db => db.CropMarks.Find(chick, from, to));
+
     /// <summary>Chores of hygiene that were done, without those taken back; oldest first.</summary>
     public IReadOnlyList<ChoreRow> Chores(DateTimeOffset since) => Read("read the chores", db => db.Chores.Since(since));
 

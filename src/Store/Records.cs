@@ -6,7 +6,11 @@ namespace CaptureAgent.Store;
 /// <param name="Left">Date on which it left the nursery, if it has.</param>
 public sealed record Chick(
     string Code, string? Species, DateOnly? Hatched, string? Clutch = null, string? Brooder = null,
-    string? Band = null, DateOnly? Left = null, string? Note = null);
+    string? Band = null, DateOnly? Left = null, string? Note = null)
+{
+    /// <summary>Days since hatching, up to the day on which it left; null without a date of hatching.</summary>
+    public int? AgeOn(DateOnly day) => (Left < day ? Left.Value : day).DayNumber - Hatched?.DayNumber;
+}
 
 public enum Verdict
 {

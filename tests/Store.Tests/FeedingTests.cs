@@ -61,6 +61,10 @@ public sealed class FeedingTests : IDisposable
         store.Add(mark);
         Assert.Equal(mark, Assert.Single(store.CropMarks(At)));
         Assert.Empty(store.CropMarks(At.AddSeconds(1)));
+        Assert.Equal(mark, Assert.Single(store.CropMarks("AM-0147", Day, Day)));
+        Assert.Empty(store.CropMarks("AM-0148"));
+        Assert.Empty(store.CropMarks(from: Day.AddDays(1)));
+        Assert.Empty(store.CropMarks(to: Day.AddDays(-1)));
         var (first, second) = (new ChoreRow(Guid.NewGuid(), "wash", At, "Etc/UTC", "s"), new ChoreRow(Guid.NewGuid(), "wash", At.AddHours(5), "Etc/UTC", "s"));
         store.Add(first);
         store.Add(second);
@@ -72,6 +76,7 @@ public sealed class FeedingTests : IDisposable
         TakeBack(store, second.Id);
         TakeBack(store, seen.Id);
         Assert.Empty(store.CropMarks(At));
+        Assert.Empty(store.CropMarks());
         Assert.Equal(first, Assert.Single(store.Chores(At)));
         Assert.Empty(store.Observations());
         Assert.Equal(mark, Assert.Single(store.History().CropMarks));

@@ -42,7 +42,7 @@ internal static class ChicksCommand
             var accepted = rows.Where(row => row.Verdict is Verdict.Accepted).ToList();
             var last = accepted.LastOrDefault();
             table.Add(
-                chick.Code, chick.Species, (today.DayNumber - chick.Hatched?.DayNumber)?.ToString(CultureInfo.InvariantCulture),
+                chick.Code, chick.Species, chick.AgeOn(today)?.ToString(CultureInfo.InvariantCulture),
                 Shown.Grams(last?.Milligrams), last is null ? null : Shown.Day(last.Day),
                 Shown.Gain(accepted.Count > 1 ? accepted[^2] : null, last), isHere ? State(rows, today) : "left");
         }

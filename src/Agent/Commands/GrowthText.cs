@@ -29,6 +29,8 @@ internal static class GrowthText
 
         foreach (var finding in view.Findings)
             text.Append(CultureInfo.InvariantCulture, $"{Shown.Day(finding.Day)} {finding.Severity}: {finding.Text}\n");
+        foreach (var day in view.Observations.GroupBy(seen => seen.Day))
+            text.Append(CultureInfo.InvariantCulture, $"{Shown.Day(day.Key)} seen: {string.Join(", ", day.Select(seen => seen.Words).Distinct())}\n");
         text.Append(Fits(view)).Append('\n');
         text.Append(view.Reference is { } reference ? $"Centiles: {reference.Source}.\n" : "Centiles: no reference is known.\n");
         return text.Append(Caution).Append('\n').ToString();
@@ -76,7 +78,7 @@ internal static class GrowthText
     private static string Fits(GrowthView view)
     {
         if (view.Fits.Count == 0)
-            return $"Fitted curves: not yet identifiable, {view.Weights.Count} weights are too few.\n";
+            return $"Fitted curves: not yet identifiable, {(view.Weights.Count == 1 ? "1 weight is" : $"{view.Weights.Count} weights are")} too few.\n";
         var table = new TextTable("fitted curve", ">final g", ">±", ">K a day", ">±", ">inflection d", ">10-90 % d", ">scatter g", "");
         foreach (var fit in view.Fits)
         {

@@ -13,7 +13,7 @@ internal static class MorningCommand
         var json = new Option<bool>("--json") { Description = "As JSON." };
         var html = new Option<bool>("--html") { Description = "As one HTML page, to print or to send." };
         var command = new Command("morning", """
-            Says which chicks are out of line: reds first, then those not weighed yet, then all.
+            Says which chicks are out of line: reds first, then those not weighed yet, then all, with what was seen of them that day.
             It compares weights and never diagnoses: a chick that looks ill is ill whatever it weighs.
 
             Examples:
@@ -31,7 +31,7 @@ internal static class MorningCommand
             var station = arguments.Read(parsed, around);
             using var store = station.OpenToRead(around.Time);
             var day = parsed.GetValue(date) ?? station.NurseryDay().Of(around.Time.GetUtcNow());
-            var summary = MorningSummary.Of(RoomRecord.Read(store, day), PublishedGrowth.Instance, day);
+            var summary = MorningSummary.Of(RoomRecord.Read(store, day), PublishedGrowth.Instance, day, Sighting.Read(store, from: day, to: day));
             if (parsed.GetValue(json))
             {
                 MorningJson.Write(summary, around.Output);

@@ -34,11 +34,19 @@ internal static class MorningHtml
         if (summary.NotWeighed.Count > 0)
             page.Append(CultureInfo.InvariantCulture, $"<h2>Not weighed yet</h2>\n<p>{Text(string.Join(", ", summary.NotWeighed))}</p>\n");
         Section(page, summary, Severities.Note, "Notes", FindingKinds.NotWeighed);
-        page.Append("<h2>All</h2>\n<table><tr><th>chick<th class=n>age<th>stage<th class=n>grams<th class=n>gain<th class=n>expected<th>95 %</tr>\n");
+        if (summary.SeenElsewhere().ToList() is { Count: > 0 } others)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"<h2>{MorningText.NotOfTheRoom}</h2>\n<ul>\n");
+            foreach (var code in others)
+                page.Append(CultureInfo.InvariantCulture, $"<li>{Text($"{code}: {MorningText.Seen(summary, code)}")}</li>\n");
+            page.Append("</ul>\n");
+        }
+
+        page.Append("<h2>All</h2>\n<table><tr><th>chick<th class=n>age<th>stage<th class=n>grams<th class=n>gain<th class=n>expected<th>95 %<th>seen</tr>\n");
         foreach (var chick in summary.Chicks)
         {
             page.Append(CultureInfo.InvariantCulture, $"<tr><td>{Text(chick.Chick)}<td class=n>{chick.AgeDays}<td>{MorningText.Word(chick.Stage)}<td class=n>{MorningText.Grams(chick.Grams)}");
-            page.Append(CultureInfo.InvariantCulture, $"<td class=n>{MorningText.Percent(chick.GainPercent)}<td class=n>{MorningText.Grams(chick.ExpectedGrams)}<td>{MorningText.Interval(chick)}</tr>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<td class=n>{MorningText.Percent(chick.GainPercent)}<td class=n>{MorningText.Grams(chick.ExpectedGrams)}<td>{MorningText.Interval(chick)}<td>{Text(MorningText.Seen(summary, chick.Chick))}</tr>\n");
         }
 
         page.Append("</table>\n<p>Weights are compared, nothing is diagnosed: a chick that looks ill is ill whatever it weighs.</p>\n</body></html>\n");

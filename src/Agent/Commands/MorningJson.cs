@@ -1,4 +1,5 @@
 using System.Text.Json;
+using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Commands;
@@ -22,7 +23,11 @@ internal static class MorningJson
             json.WriteEndArray();
             json.WriteStartArray("chicks");
             foreach (var chick in summary.Chicks)
-                Write(json, chick);
+                Write(json, chick, summary.SeenOf(chick.Chick));
+            json.WriteEndArray();
+            json.WriteStartArray("observations");
+            foreach (var seen in summary.Seen)
+                Write(json, seen);
             json.WriteEndArray();
             json.WriteEndObject();
         }
@@ -44,7 +49,16 @@ internal static class MorningJson
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, ChickDay chick)
+    private static void Write(Utf8JsonWriter json, Sighting seen)
+    {
+        json.WriteStartObject();
+        json.WriteString("chick", seen.Chick);
+        json.WriteString("at", EventJson.Moment(seen.At));
+        json.WriteString("observation", seen.Kind);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, ChickDay chick, IEnumerable<string> seen)
     {
         json.WriteStartObject();
         json.WriteString("chick", chick.Chick);
@@ -52,13 +66,17 @@ internal static class MorningJson
             json.WriteNumber("ageDays", age);
         else
             json.WriteNull("ageDays");
-        json.WriteString("stage", MorningText.Word(chick.Stage));
+        json.WriteString("stage", chick.Stage is { } stage ? MorningText.Word(stage) : null);
         Number(json, "grams", chick.Grams, 3);
         Number(json, "gainPercent", chick.GainPercent, 2);
         Number(json, "ratePercentPerDay", chick.RatePercentPerDay, 2);
         Number(json, "expectedGrams", chick.ExpectedGrams, 3);
         Number(json, "lowGrams", chick.LowGrams, 3);
         Number(json, "highGrams", chick.HighGrams, 3);
+        json.WriteStartArray("seen");
+        foreach (var kind in seen)
+            json.WriteStringValue(kind);
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 

@@ -45,14 +45,14 @@ internal static class EventJson
     }
 
     /// <summary>UTC with milliseconds, and as many digits more as there are.</summary>
+    public static string Moment(DateTimeOffset at) =>
+        at.ToUniversalTime().ToString(at.Ticks % TimeSpan.TicksPerMillisecond == 0 ? "yyyy-MM-dd'T'HH:mm:ss.fff'Z'" : "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'", CultureInfo.InvariantCulture);
+
     private sealed class MomentConverter : JsonConverter<DateTimeOffset>
     {
-        private const string Coarse = "yyyy-MM-dd'T'HH:mm:ss.fff'Z'";
-        private const string Fine = "yyyy-MM-dd'T'HH:mm:ss.FFFFFFF'Z'";
-
         public override DateTimeOffset Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => reader.GetDateTimeOffset();
 
         public override void Write(Utf8JsonWriter writer, DateTimeOffset value, JsonSerializerOptions options) =>
-            writer.WriteStringValue(value.ToUniversalTime().ToString(value.Ticks % TimeSpan.TicksPerMillisecond == 0 ? Coarse : Fine, CultureInfo.InvariantCulture));
+            writer.WriteStringValue(Moment(value));
     }
 }

@@ -22,7 +22,7 @@ internal static class ChickMornings
             if (morning.Watches.FirstOrDefault(each => each.Chick.Code == code) is not { } watch)
                 return;
             var day = ChickDay.Of(watch, morning);
-            stage = day.Stage;
+            stage = watch.Stage;
             if (day.Grams is not null || day.ExpectedGrams is not null)
                 points.Add(new CoursePoint(morning.Day, day.AgeDays, day.Grams, day.ExpectedGrams, day.LowGrams, day.HighGrams, day.GainPercent, day.RatePercentPerDay));
             if (day.Grams is null)

@@ -9,18 +9,21 @@ namespace CaptureAgent.Agent.Growth;
 /// <summary>How one chick has grown: its weights, the curves fitted to them, the reference beside it, and what was found.</summary>
 /// <param name="HasAge">A hatch date is registered; without one ages are days since the first weight, and no reference is shown.</param>
 /// <param name="Fits">One a model, those without any first weight left out; up to the peak only.</param>
-/// <param name="Observations">What keepers noted of it, oldest first.</param>
+/// <param name="Observations">What keepers saw of it, oldest first.</param>
 /// <param name="Course">What was expected each morning; null where it was not worked out.</param>
 internal sealed record GrowthView(
     Chick Chick, bool HasAge, IReadOnlyList<WeightPoint> Weights, IReadOnlyList<GrowthFit> Fits, ReferenceCurve? Reference,
-    ChickCourse? Course, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<ObservationRow> Observations)
+    ChickCourse? Course, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<Sighting> Observations)
 {
     /// <summary>The identifiable fit that describes the weights best, by Akaike's criterion; null where none is.</summary>
     public GrowthFit? BestFit => Fits.Where(fit => fit.IsIdentifiable).MinBy(fit => fit.Aicc);
 
+    /// <summary>From which ages count: the day of hatching, else that of the first weight; null where neither is known.</summary>
+    public DateOnly? DayZero => Chick.Hatched ?? (Weights.Count > 0 ? Weights[0].Day : null);
+
     public static GrowthView Of(
         Chick chick, GrowthRecord? record, ReferenceLibrary library, ChickCourse? course = null, IReadOnlyList<GrowthFinding>? findings = null,
-        IReadOnlyList<ObservationRow>? observations = null)
+        IReadOnlyList<Sighting>? observations = null)
     {
         var reference = chick.Hatched is null ? null : library.Of(chick.Species, without: chick.Code);
         var weights = WeightsOf(record, chick.Hatched, reference);

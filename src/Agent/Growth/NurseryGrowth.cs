@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Growth.References;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Growth;
@@ -33,8 +34,12 @@ internal sealed class NurseryGrowth
     {
         var record = records.GetValueOrDefault(code);
         var mornings = ChickMornings.Of(store, code, record?.Days[^1]);
-        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, References, mornings?.Course, mornings?.Findings, store.Observations(code));
+        var seen = Sighting.Read(store, code);
+        var findings = (mornings?.Findings ?? []).Concat(Findings.Seen(seen, each => Grams(record, each.Day))).OrderBy(finding => finding.Day);
+        return GrowthView.Of(chicks.GetValueOrDefault(code) ?? new Chick(code, null, null), record, References, mornings?.Course, [.. findings], seen);
     }
+
+    private static double? Grams(GrowthRecord? record, DateOnly day) => record?.Days.IndexOf(day) is >= 0 and var place ? record.Milligrams[place] / 1000.0 : null;
 
     /// <summary>Null without a hatch date.</summary>
     private ChickSeries? Series(GrowthRecord record) => chicks.GetValueOrDefault(record.Chick) is { Hatched: { } hatched } chick

@@ -7,11 +7,10 @@ namespace CaptureAgent.Agent.Reports;
 /// <param name="Versions">What was registered of it, oldest first.</param>
 /// <param name="Weighings">Every attempt, whatever became of it.</param>
 /// <param name="Feeds">Those that stand.</param>
-/// <param name="Observations">What the keeper noted, oldest first.</param>
 /// <param name="Zone">In which moments are shown.</param>
 internal sealed record ChickDossier(
     string Code, DateOnly Today, IReadOnlyList<ChickVersion> Versions, IReadOnlyList<StoredWeighing> Weighings, IReadOnlyList<FeedRow> Feeds,
-    IReadOnlyList<ObservationRow> Observations, GrowthView Growth, TimeZoneInfo Zone, string Station)
+    GrowthView Growth, TimeZoneInfo Zone, string Station)
 {
     public Chick? Chick => Versions.Count > 0 ? Versions[^1].Chick : null;
 
@@ -20,7 +19,7 @@ internal sealed record ChickDossier(
         var versions = store.ChickVersions(code);
         var weighings = store.AllWeighings(code);
         return new ChickDossier(
-            code, today, versions, weighings, Fed(store, code, versions, weighings), store.Observations(code), NurseryGrowth.Read(store).View(code), zone, station);
+            code, today, versions, weighings, Fed(store, code, versions, weighings), NurseryGrowth.Read(store).View(code), zone, station);
     }
 
     // No feed comes before the hatch date or the first weighing, a week's doubt about either allowed.

@@ -1,4 +1,5 @@
 using System.Globalization;
+using CaptureAgent.Agent.Commands;
 using CaptureAgent.Agent.Growth.Charts;
 using CaptureAgent.Store;
 
@@ -32,8 +33,11 @@ internal static class ChickReport
         sheet.Heading("Identity");
         var chick = dossier.Chick;
         List<string?[]> rows = [["code", dossier.Code], ["species", chick?.Species], ["hatched", Shown(chick?.Hatched)]];
-        if (chick?.Hatched is { } hatched)
-            rows.Add(["day of age", (dossier.Today.DayNumber - hatched.DayNumber).ToString(CultureInfo.InvariantCulture)]);
+        if (chick?.AgeOn(dossier.Today) is { } age)
+            rows.Add(["day of age", age.ToString(CultureInfo.InvariantCulture) + (chick.Left <= dossier.Today ? ", when it left" : "")]);
+        rows.Add(["stage", dossier.Growth.Course is { Points.Count: > 0 } course
+            ? $"{MorningText.Word(course.Stage)}, by its weights up to {Shown(dossier.Growth.Weights[^1].Day)}"
+            : "not known: it has no weight"]);
         rows.AddRange([["band", chick?.Band], ["clutch", chick?.Clutch], ["brooder", chick?.Brooder], ["left", Shown(chick?.Left)], ["note", chick?.Note]]);
         if (chick is null)
             sheet.Sentence("The register does not have this code.");
@@ -95,10 +99,11 @@ internal static class ChickReport
     private static void Observations(Sheet sheet, ChickDossier dossier)
     {
         sheet.Heading("Observations");
-        if (dossier.Observations.Count == 0)
+        var seen = dossier.Growth.Observations;
+        if (seen.Count == 0)
             sheet.Sentence("None recorded.");
         else
-            sheet.Table([("when", 1), ("what", 4)], [.. dossier.Observations.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Kind.Replace('-', ' ')])]);
+            sheet.Table([("when", 1), ("what", 4)], [.. seen.Select(observation => (string?[])[Shown(observation.At, dossier.Zone), observation.Words])]);
     }
 
     private static void Corrections(Sheet sheet, ChickDossier dossier)

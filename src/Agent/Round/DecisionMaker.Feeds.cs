@@ -68,11 +68,7 @@ internal sealed partial class DecisionMaker
         var seen = new CropEvent(at, code) { Id = ids.Next("crop", at), Day = day };
         ledger.Add(new Note(seen.Id, Notes.Crop, code, "", day, at));
         events.Add(seen);
-        var today = ledger.MorningWeight(code, day) is { } morning
-            ? FormattableString.Invariant($" Today's weight of {morning.Grams:0.0} g may be food: it does not show growth.")
-            : "";
-        events.Add(new FindingEvent(at, code, FindingKinds.TooGood, Severities.Red,
-            $"{code}: crop seen full when it should be empty.{today} Do not feed on a full crop and do not thin the formula to save it; ask an avian veterinarian today."));
+        events.Add(Told(Sentences.Seen(code, day, ObservationKinds.CropFull, (double?)ledger.MorningWeight(code, day)?.Grams)!, at));
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"The crop of {code} is written down, but the register has no such chick: add it, or check the code."));
     }

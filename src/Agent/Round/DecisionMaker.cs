@@ -133,8 +133,8 @@ internal sealed partial class DecisionMaker
         if (kind == ObservationKinds.Weaning)
             morning = new MorningWatch(ledger);
         events.Add(seen);
-        if (ObservationKinds.Urgent(kind) is { } urgent)
-            events.Add(new AlertEvent(at, "observation-urgent", code, null, $"{code}: {urgent}"));
+        if (Sentences.Seen(code, day, kind, null) is { } urgent)
+            events.Add(new AlertEvent(at, "observation-urgent", code, null, urgent.Text));
         if (ledger.Find(code) is null)
             events.Add(new AlertEvent(at, "unknown-chick", code, null, $"What was seen of {code} is written down, but the register has no such chick: add it, or check the code."));
     }

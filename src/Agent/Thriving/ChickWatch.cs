@@ -18,6 +18,9 @@ internal sealed class ChickWatch
 
     private const int LevelsKept = 14;
 
+    /// <summary>Days of age: until then the weight says little.</summary>
+    private const int LastHatchlingDay = 2;
+
     private const double Possible = 0.03, Likely = 0.2;
 
     /// <summary>Gain of ln(weight) a day from which on no chick turns to its recession. What was expected before it fell short counts: a failing chick seems to be near its end.</summary>
@@ -88,6 +91,9 @@ internal sealed class ChickWatch
     /// <summary>The weight before was not believed. Two in a row are: a chick that really fails must not be argued away.</summary>
     public bool SetAsideYesterday { get; private set; }
 
+    /// <summary>The stage, as far as it is known: of a chick without a weight by its age alone; null where that does not tell it.</summary>
+    public Stage? StageOn(DateOnly day) => Count > 0 ? Stage : AgeOn(day) <= LastHatchlingDay ? Stage.Hatchling : null;
+
     /// <summary>Days since the stage began.</summary>
     public int DaysInStage { get; private set; }
 
@@ -156,7 +162,7 @@ internal sealed class ChickWatch
         Day = weight.Day;
         var species = priors.Of(Chick.Species);
         course = new Course(species, species.Starts(AgeOn(Day), grams), Math.Log(grams), ErrorVariance(weight), noise, tuning);
-        Stage = AgeOn(Day) <= 2 ? Stage.Hatchling : Stage.Growing;
+        Stage = AgeOn(Day) <= LastHatchlingDay ? Stage.Hatchling : Stage.Growing;
         (Last, LastSeen, Count) = (weight, weight.Day, 1);
     }
 
@@ -226,7 +232,7 @@ internal sealed class ChickWatch
         var next = Stage switch
         {
             < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
-            Stage.Hatchling when AgeOn(Day) > 2 => Stage.Growing,
+            Stage.Hatchling when AgeOn(Day) > LastHatchlingDay => Stage.Growing,
             Stage.Growing when Lasting is null && Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
             Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
             Stage.Weaning when DaysInStage >= 14 && Math.Abs(Rate) < 0.003 => Stage.Weaned,

@@ -41,8 +41,17 @@ internal static class Findings
         }
 
         all.AddRange(Absences.Of(morning));
-        return [.. all.OrderBy(finding => Rank(finding.Severity)).ThenBy(finding => finding.Chick, StringComparer.Ordinal)];
+        return InOrder(all);
     }
+
+    /// <summary>What was seen that cannot wait, once a day each.</summary>
+    /// <param name="grams">A chick's weight of the day; null if there is none.</param>
+    public static IEnumerable<GrowthFinding> Seen(IEnumerable<Sighting> sightings, Func<Sighting, double?> grams) =>
+        sightings.DistinctBy(seen => (seen.Chick, seen.Day, seen.Kind)).Select(seen => Sentences.Seen(seen.Chick, seen.Day, seen.Kind, grams(seen))).OfType<GrowthFinding>();
+
+    /// <summary>Reds first, then looks, then notes; the room before its chicks.</summary>
+    public static IReadOnlyList<GrowthFinding> InOrder(IEnumerable<GrowthFinding> findings) =>
+        [.. findings.OrderBy(finding => Rank(finding.Severity)).ThenBy(finding => finding.Chick, StringComparer.Ordinal)];
 
     private static IEnumerable<GrowthFinding> OfChick(ChickMorning each, MorningReview morning)
     {

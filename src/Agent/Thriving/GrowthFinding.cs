@@ -42,6 +42,9 @@ internal static class FindingKinds
     public const string Swapped = "swapped";
     public const string RoomShift = "room-shift";
 
+    /// <summary>What a keeper saw that cannot wait, whatever the weight says.</summary>
+    public const string Observation = "observation";
+
     /// <summary>A recorded weight that cannot be right.</summary>
     public const string Implausible = "implausible";
 

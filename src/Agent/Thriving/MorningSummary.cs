@@ -6,30 +6,53 @@ namespace CaptureAgent.Agent.Thriving;
 /// <param name="Findings">Reds first.</param>
 /// <param name="NotWeighed">Codes of the chicks without a weight of the day.</param>
 /// <param name="Chicks">Every chick of the room, in the order of codes.</param>
-internal sealed record MorningSummary(DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks)
+/// <param name="Seen">What keepers saw that day, oldest first; under codes that are not of the room too.</param>
+internal sealed record MorningSummary(
+    DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks, IReadOnlyList<Sighting> Seen)
 {
-    public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day)
+    /// <param name="seen">What keepers saw that day, oldest first.</param>
+    public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day, IReadOnlyList<Sighting>? seen = null)
     {
         var before = RoomReview.Of(chicks, reference, day.AddDays(-1), Tuning.Usual);
-        return Of(before.Preview(day, chicks.SelectMany(chick => chick.Weights.Where(weight => weight.Day == day).Select(weight => (chick.Code, weight)))));
+        return Of(before.Preview(day, chicks.SelectMany(chick => chick.Weights.Where(weight => weight.Day == day).Select(weight => (chick.Code, weight)))), seen ?? []);
     }
 
-    public static MorningSummary Of(MorningReview morning)
+    /// <summary>Kinds of what was seen of a chick, each once.</summary>
+    public IEnumerable<string> SeenOf(string chick) => Seen.Where(seen => seen.Chick == chick).Select(seen => seen.Kind).Distinct();
+
+    /// <summary>Codes that something was seen under and that are not of the room.</summary>
+    public IEnumerable<string> SeenElsewhere() => Seen.Select(seen => seen.Chick).Except(Chicks.Select(chick => chick.Chick)).Order(StringComparer.Ordinal);
+
+    private static MorningSummary Of(MorningReview morning, IReadOnlyList<Sighting> seen)
     {
         var here = morning.Watches.Where(watch => Absences.IsHere(watch, morning.Day)).OrderBy(watch => watch.Chick.Code, StringComparer.Ordinal).ToList();
+        var chicks = here.Select(watch => ChickDay.Of(watch, morning)).ToList();
         return new MorningSummary(
-            morning.Day, Thriving.Findings.Of(morning),
+            morning.Day, Thriving.Findings.InOrder(Thriving.Findings.Of(morning).Concat(Told(seen, chicks))),
             [.. here.Where(watch => watch.LastSeen != morning.Day).Select(watch => watch.Chick.Code)],
-            [.. here.Select(watch => ChickDay.Of(watch, morning))]);
+            chicks, seen);
+    }
+
+    // What was seen cannot wait for a weight: where there is one, or was to be one, it stands beside.
+    private static IEnumerable<GrowthFinding> Told(IReadOnlyList<Sighting> seen, IReadOnlyList<ChickDay> chicks)
+    {
+        var byCode = chicks.ToDictionary(chick => chick.Chick, StringComparer.Ordinal);
+        foreach (var finding in Thriving.Findings.Seen(seen, each => byCode.GetValueOrDefault(each.Chick)?.Grams))
+        {
+            yield return byCode.GetValueOrDefault(finding.Chick!) is { } chick
+                ? finding with { Grams = chick.Grams, ExpectedGrams = chick.ExpectedGrams, LowGrams = chick.LowGrams, HighGrams = chick.HighGrams }
+                : finding;
+        }
     }
 }
 
 /// <summary>One chick on that day.</summary>
+/// <param name="Stage">Null for a chick that was never weighed and may be no hatchling any more.</param>
 /// <param name="GainPercent">Since the weight before, however long ago.</param>
 /// <param name="RatePercentPerDay">The same, per day that passed.</param>
 /// <param name="ExpectedGrams">Predicted before the day's weight, with the 95 % interval.</param>
 internal sealed record ChickDay(
-    string Chick, int? AgeDays, Stage Stage, double? Grams, double? GainPercent, double? RatePercentPerDay, double? ExpectedGrams, double? LowGrams, double? HighGrams)
+    string Chick, int? AgeDays, Stage? Stage, double? Grams, double? GainPercent, double? RatePercentPerDay, double? ExpectedGrams, double? LowGrams, double? HighGrams)
 {
     public static ChickDay Of(ChickWatch watch, MorningReview morning)
     {
@@ -46,7 +69,7 @@ internal sealed record ChickDay(
 
         var forecast = morning.Forecasts[watch.Chick.Code];
         return new ChickDay(
-            watch.Chick.Code, watch.AgeOn(morning.Day), watch.Stage, (double?)today?.Grams, gain, rate,
+            watch.Chick.Code, watch.AgeOn(morning.Day), watch.StageOn(morning.Day), (double?)today?.Grams, gain, rate,
             forecast is { } known ? Math.Exp(known.Expected) : null,
             forecast is { } low ? Math.Exp(low.Expected - ChickWatch.Interval95 * low.Deviation) : null,
             forecast is { } high ? Math.Exp(high.Expected + ChickWatch.Interval95 * high.Deviation) : null);

@@ -1,6 +1,6 @@
 namespace CaptureAgent.Agent.Thriving;
 
-/// <summary>What a card can say of a chick.</summary>
+/// <summary>What a keeper can see of a chick.</summary>
 internal static class ObservationKinds
 {
     public const string Weaning = "weaning";
@@ -13,11 +13,17 @@ internal static class ObservationKinds
     public const string RingOnToe = "ring-on-toe";
     public const string Listless = "listless";
 
-    /// <summary>Behaviour, then the look-over that belongs to every feed.</summary>
+    /// <summary>Its crop was full when it should have been empty: a card of its own, and rows of its own.</summary>
+    public const string CropFull = "crop-full";
+
+    /// <summary>What a card of observation can say: behaviour, then the look-over that belongs to every feed.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
         "active", "eats-alone", "flapping", Listless, "crop-smooth", CropBlistered, CropNotDown, PlaqueInMouth, RingOnToe, BeakOffLine, LiesOnBack, Weaning,
     ];
+
+    /// <summary>As a keeper reads it.</summary>
+    public static string Words(string kind) => kind == CropFull ? "crop seen full" : kind.Replace('-', ' ');
 
     /// <summary>What cannot wait, whatever the weight says; null: it can.</summary>
     /// <remarks>A crop that stands and a burnt one: Romagnano; Merck manual (both from memory). The others: common practice, no source.</remarks>

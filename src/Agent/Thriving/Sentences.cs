@@ -68,6 +68,21 @@ internal static class Sentences
             forecast is { } high ? Math.Exp(high.Expected + ChickWatch.Interval95 * high.Deviation) : null);
     }
 
+    /// <summary>What was seen and cannot wait, in the words that answer its card; null: it can wait.</summary>
+    /// <param name="grams">The day's weight; null if there is none.</param>
+    public static GrowthFinding? Seen(string chick, DateOnly day, string kind, double? grams)
+    {
+        if (kind == ObservationKinds.CropFull)
+        {
+            var today = grams is { } weight ? $" Today's weight of {Grams(weight)} may be food: it does not show growth." : "";
+            return new GrowthFinding(
+                chick, day, FindingKinds.TooGood, Severities.Red,
+                $"{chick}: crop seen full when it should be empty.{today} Do not feed on a full crop and do not thin the formula to save it; ask an avian veterinarian today.");
+        }
+
+        return ObservationKinds.Urgent(kind) is { } urgent ? new GrowthFinding(chick, day, FindingKinds.Observation, Severities.Red, $"{chick}: {urgent}") : null;
+    }
+
     private static GrowthFinding About(ChickMorning each, string kind, string severity, string text) => new(
         each.Watch.Chick.Code, each.Weight.Day, kind, severity, $"{each.Watch.Chick.Code} {text}",
         (double)each.Weight.Grams, each.ExpectedGrams, each.LowGrams, each.HighGrams);

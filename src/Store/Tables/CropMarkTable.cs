@@ -12,12 +12,19 @@ internal sealed class CropMarkTable(SqliteConnection connection) : IDisposable
 
     private readonly Statement since = new(connection, $"SELECT {Names} FROM standing_crop_marks WHERE at >= $1 ORDER BY at, seq", 1);
 
+    private readonly Statement find = new(connection,
+        $"SELECT {Names} FROM standing_crop_marks WHERE ($1 IS NULL OR chick = $1) AND day >= $2 AND day <= $3 ORDER BY at, seq", 3);
+
     private readonly Statement all = new(connection, $"SELECT {Names} FROM crop_marks ORDER BY at, seq", 0);
 
     public void Add(CropMarkRow row) => insert.Run(
         Columns.Key(row.Id), row.Chick, Columns.Microseconds(row.At), row.Zone, Columns.Day(row.Day), row.Station);
 
     public IReadOnlyList<CropMarkRow> Since(DateTimeOffset moment) => [.. since.Rows(Map, Columns.Microseconds(moment))];
+
+    /// <summary>Oldest first.</summary>
+    public IReadOnlyList<CropMarkRow> Find(string? chick, DateOnly? from, DateOnly? to) =>
+        [.. find.Rows(Map, chick, Columns.Day(from ?? DateOnly.MinValue), Columns.Day(to ?? DateOnly.MaxValue))];
 
     /// <summary>Every mark, those taken back too; oldest first.</summary>
     public IReadOnlyList<CropMarkRow> All() => [.. all.Rows(Map)];
@@ -29,6 +36,7 @@ internal sealed class CropMarkTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         since.Dispose();
+        find.Dispose();
         all.Dispose();
     }
 }

@@ -123,6 +123,61 @@ public sealed class GrowthCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task What_a_keeper_saw_is_in_text_chart_and_report_a_crop_seen_full_with_it()
+    {
+        await Import();
+        Observe("AM-0147", "eats-alone", new DateOnly(2026, 3, 10));
+        SeeFull("AM-0147", new DateOnly(2026, 3, 12));
+        SeeFull("AM-0148", new DateOnly(2026, 3, 11));
+
+        var (code, output, _) = await Run("growth", "AM-0147", "--svg", "a.svg");
+        await Run("report", "AM-0147");
+
+        Assert.Equal(0, code);
+        Assert.Contains("\n2026-03-10 seen: eats alone\n2026-03-12 seen: crop seen full\n", output, StringComparison.Ordinal);
+        Assert.Matches(@"\n2026-03-12 red: AM-0147: crop seen full when it should be empty. Today's weight of \d+\.\d g may be food", output);
+        Assert.DoesNotContain("2026-03-11 seen", output, StringComparison.Ordinal);
+        var texts = XDocument.Load(Path.Combine(folder, "a.svg")).Descendants().Where(element => element.Name.LocalName == "text").Select(element => element.Value.Trim()).ToList();
+        Assert.Contains("eats alone", texts);
+        Assert.Contains("crop seen full", texts);
+        Assert.Contains("red", texts);
+        var report = Text("AM-0147.pdf");
+        Assert.Contains("2026-03-12 07:00 crop seen full", report, StringComparison.Ordinal);
+        Assert.Contains("2026-03-12 red AM-0147: crop seen full when it should be empty.", report, StringComparison.Ordinal);
+        Assert.DoesNotContain("2026-03-11 07:00", report, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_was_seen_of_a_chick_without_weights_is_in_its_text_and_on_its_chart()
+    {
+        await Import();
+        Observe("AM-0001", "listless");
+
+        var (_, output, _) = await Run("growth", "AM-0001", "--svg", "a.svg");
+
+        Assert.Contains("2026-03-20 red: AM-0001: a listless chick", output, StringComparison.Ordinal);
+        Assert.Contains("2026-03-20 seen: listless", output, StringComparison.Ordinal);
+        Assert.Contains(XDocument.Load(Path.Combine(folder, "a.svg")).Descendants().Where(element => element.Name.LocalName == "text"), text => text.Value.Trim() == "listless");
+    }
+
+    [Fact]
+    public async Task The_morning_of_a_day_has_what_was_seen_that_day_and_was_not_taken_back()
+    {
+        await Import();
+        SeeFull("AM-0147", new DateOnly(2026, 3, 18));
+        Observe("AM-0148", "listless", new DateOnly(2026, 3, 17));
+        Undo(Observe("AM-0149", "listless", new DateOnly(2026, 3, 18)));
+
+        var (_, output, _) = await Run("morning", "--date", "2026-03-18");
+
+        Assert.Contains("[too-good] AM-0147: crop seen full", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("listless", output, StringComparison.Ordinal);
+        var before = (await Run("morning", "--date", "2026-03-17")).Output;
+        Assert.Contains("[observation] AM-0148: a listless chick", before, StringComparison.Ordinal);
+        Assert.DoesNotContain("crop seen full", before, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Every_chick_s_curve_is_a_row_of_CSV()
     {
         await Import();
@@ -186,6 +241,26 @@ public sealed class GrowthCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_report_of_a_chick_that_left_has_its_age_then_and_its_stage_by_its_last_weights()
+    {
+        Put("chicks.csv", $"code,species,hatched,left\nAM-0147,Scarlet macaw,2026-01-10,{Hatched.AddDays(69):yyyy-MM-dd}\nAM-0148,Scarlet macaw,2026-01-10,{Hatched.AddDays(13):yyyy-MM-dd}\nAM-0149,,,\nAM-0150,Scarlet macaw,2026-01-10,2026-03-21\n");
+        Put("weights.csv", $"chick,date,grams\nAM-0148,{Hatched.AddDays(11):yyyy-MM-dd},110.0\nAM-0148,{Hatched.AddDays(12):yyyy-MM-dd},118.0\nAM-0150,{Hatched.AddDays(1):yyyy-MM-dd},25.0\n");
+        await Import();
+        foreach (var chick in new[] { "AM-0148", "AM-0149", "AM-0150" })
+            await Run("report", chick);
+
+        var left = Text("AM-0148.pdf");
+        Assert.Contains("day of age 13, when it left", left, StringComparison.Ordinal);
+        Assert.Contains("stage growing, by its weights up to 2026-01-22", left, StringComparison.Ordinal);
+        Assert.Contains("stage not known: it has no weight", Text("AM-0149.pdf"), StringComparison.Ordinal);
+        var here = Text("AM-0150.pdf");
+        Assert.Contains("day of age 69 ", here.Replace('\n', ' '), StringComparison.Ordinal);
+        Assert.Contains("stage hatchling, by its weights up to 2026-01-11", here, StringComparison.Ordinal);
+        Assert.Contains("not yet identifiable, 1 weight is too few", (await Run("growth", "AM-0150")).Output, StringComparison.Ordinal);
+        Assert.Matches(@"AM-0148\s+Scarlet macaw\s+13\s", (await Run("chicks", "--all")).Output);
+    }
+
+    [Fact]
     public async Task A_report_of_an_unknown_chick_is_refused()
     {
         await Import();
@@ -206,11 +281,27 @@ public sealed class GrowthCommandTests : IDisposable
         store.Add(new FeedRow(Guid.NewGuid(), chick, time.GetUtcNow(), "Etc/UTC", new DateOnly(2026, 3, 20), batch, state, "station"));
     }
 
-    private void Observe(string chick, string kind)
+    private Guid Observe(string chick, string kind, DateOnly? day = null)
     {
         using var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), time);
-        store.Add(new ObservationRow(Guid.NewGuid(), chick, time.GetUtcNow(), "Etc/UTC", new DateOnly(2026, 3, 20), kind, "station"));
+        var seen = new ObservationRow(Guid.NewGuid(), chick, At(day), "Etc/UTC", day ?? new DateOnly(2026, 3, 20), kind, "station");
+        store.Add(seen);
+        return seen.Id;
     }
+
+    private void SeeFull(string chick, DateOnly day)
+    {
+        using var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), time);
+        store.Add(new CropMarkRow(Guid.NewGuid(), chick, At(day), "Etc/UTC", day, "station"));
+    }
+
+    private void Undo(Guid row)
+    {
+        using var store = CaptureStore.Open(Path.Combine(folder, "capture.db"), time);
+        store.Add(new UndoRow(Guid.NewGuid(), time.GetUtcNow(), "Etc/UTC", row, "station"));
+    }
+
+    private DateTimeOffset At(DateOnly? day) => day is { } given ? new DateTimeOffset(given, new TimeOnly(7, 0), TimeSpan.Zero) : time.GetUtcNow();
 
     private async Task Import()
     {

@@ -1,5 +1,7 @@
+using System.Text.Json;
 using System.Xml.Linq;
 using CaptureAgent.Agent.Commands;
+using CaptureAgent.Agent.Growth;
 using CaptureAgent.Agent.Tests.Thriving;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
@@ -17,6 +19,9 @@ public sealed class MorningOutputTests
             SimulatedCourse.Chick("LB-0001", 6, Days - 1),
             WeighedByAScale(SimulatedCourse.Chick("LB-<2>", 7, Days, (day, grams) => day < Days - 2 ? grams : Math.Pow(0.96, day - (Days - 3)) * SimulatedCourse.Curve(7 + Days - 3))),
         ], Days);
+
+    private static readonly MorningSummary WithSeen = MorningSummary.Of(
+        SimulatedCourse.Room(Days), PublishedGrowth.Instance, Summary.Day, [Seen("LB-0003", "crop-smooth"), Seen("LB-0003", ObservationKinds.RingOnToe), Seen("ZZ-<9>", ObservationKinds.CropFull)]);
 
     [Fact]
     public void The_text_has_reds_first_then_the_missing_then_all_and_diagnoses_nothing()
@@ -49,14 +54,57 @@ public sealed class MorningOutputTests
     }
 
     [Fact]
+    public void What_was_seen_stands_with_its_chick_in_the_text_and_on_the_page()
+    {
+        Assert.EndsWith(" crop smooth, ring on toe", RowOf(MorningText.Of(WithSeen), "LB-0003"), StringComparison.Ordinal);
+        Assert.EndsWith(" to " + MorningText.Grams(WithSeen.Chicks.Single(chick => chick.Chick == "LB-0004").HighGrams), RowOf(MorningText.Of(WithSeen), "LB-0004"), StringComparison.Ordinal);
+        InOrder(MorningText.Of(WithSeen), "RED: ", "[observation] LB-0003: a ring on a toe", "[too-good] ZZ-<9>: crop seen full", "Seen of chicks that are not in the room", "  ZZ-<9>: crop seen full", "\nAll\n");
+        InOrder(MorningHtml.Of(WithSeen), "<h2>Red: ", "LB-0003: a ring on a toe", "ZZ-&lt;9&gt;: crop seen full", "<h2>Seen of chicks that are not in the room", "<li>ZZ-&lt;9&gt;: crop seen full</li>", "<h2>All</h2>", "<tr><td>LB-0003", "<td>crop smooth, ring on toe</tr>");
+        Assert.DoesNotContain("Seen of", MorningText.Of(Summary) + MorningHtml.Of(Summary), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_JSON_has_what_was_seen_beside_every_key_it_had()
+    {
+        using var output = new MemoryStream();
+        MorningJson.Write(WithSeen, output);
+        using var json = JsonDocument.Parse(output.ToArray());
+        Assert.Equal(["date", "findings", "notWeighed", "chicks", "observations"], json.RootElement.EnumerateObject().Select(member => member.Name));
+        Assert.Equal("""{"chick":"LB-0003","at":"2026-02-12T06:00:00.000Z","observation":"crop-smooth"}""", json.RootElement.GetProperty("observations")[0].GetRawText());
+        var chick = json.RootElement.GetProperty("chicks").EnumerateArray().Single(each => each.GetProperty("chick").GetString() == "LB-0003");
+        Assert.Equal("""["crop-smooth","ring-on-toe"]""", chick.GetProperty("seen").GetRawText());
+        foreach (var key in new[] { "ageDays", "grams", "gainPercent", "expectedGrams", "lowGrams", "highGrams" })
+            Assert.Equal(JsonValueKind.Number, chick.GetProperty(key).ValueKind);
+        var red = json.RootElement.GetProperty("findings").EnumerateArray().First(each => each.GetProperty("chick").GetString() == "LB-0003");
+        Assert.Equal(("observation", "red"), (red.GetProperty("finding").GetString(), red.GetProperty("severity").GetString()));
+        Assert.Equal(chick.GetProperty("grams").GetDouble(), red.GetProperty("grams").GetDouble());
+    }
+
+    [Fact]
+    public void A_stage_that_is_not_known_is_said_to_be_and_null_in_JSON()
+    {
+        var summary = MorningSummary.Of([new WatchedChick("AM-0147", null, null, null, null, [])], PublishedGrowth.Instance, Summary.Day);
+        Assert.Matches(@"AM-0147\s+not known", RowOf(MorningText.Of(summary), "AM-0147"));
+        Assert.Contains("<td>not known<td", MorningHtml.Of(summary), StringComparison.Ordinal);
+        using var output = new MemoryStream();
+        MorningJson.Write(summary, output);
+        using var json = JsonDocument.Parse(output.ToArray());
+        Assert.Equal(JsonValueKind.Null, json.RootElement.GetProperty("chicks")[0].GetProperty("stage").ValueKind);
+    }
+
+    [Fact]
     public void Every_list_of_the_page_is_closed()
     {
-        var page = MorningHtml.Of(Summary);
+        var page = MorningHtml.Of(WithSeen);
         var lists = page[page.IndexOf("<ul>", StringComparison.Ordinal)..(page.LastIndexOf("</ul>", StringComparison.Ordinal) + 5)];
         Assert.All(
             lists.Split("</ul>", StringSplitOptions.RemoveEmptyEntries).Select(part => part[part.IndexOf("<ul>", StringComparison.Ordinal)..] + "</ul>"),
             list => Assert.NotEmpty(XElement.Parse(list).Elements("li")));
     }
+
+    private static Sighting Seen(string chick, string kind) => new(chick, new DateTimeOffset(Summary.Day, new TimeOnly(6, 0), TimeSpan.Zero), Summary.Day, kind);
+
+    private static string RowOf(string text, string chick) => text.Split('\n').Last(line => line.StartsWith(chick, StringComparison.Ordinal));
 
     // In such weights no digits can be exchanged.
     private static WatchedChick WeighedByAScale(WatchedChick chick) => chick with { Weights = [.. chick.Weights.Select(weight => weight with { Decimals = null })] };

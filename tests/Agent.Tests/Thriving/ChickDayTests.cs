@@ -43,5 +43,16 @@ public sealed class ChickDayTests
         Assert.Null(Assert.Single(MorningSummary.Of([chick], PublishedGrowth.Instance, Day).Chicks).ExpectedGrams);
     }
 
+    [Theory]
+    [InlineData(null, null)]
+    [InlineData(20, null)]
+    [InlineData(1, "Hatchling")]
+    public void Of_a_chick_that_was_never_weighed_age_alone_tells_the_stage(int? age, string? stage)
+    {
+        var chick = new WatchedChick("AM-0001", null, Day.AddDays(-age ?? 0), null, null, []);
+        var today = Assert.Single(MorningSummary.Of([age is null ? chick with { Hatched = null } : chick], PublishedGrowth.Instance, Day).Chicks);
+        Assert.Equal(stage, today.Stage?.ToString());
+    }
+
     private static MorningWeight Weight(int day, decimal grams) => new(Day.AddDays(day), grams, null, 1);
 }

@@ -39,7 +39,7 @@ public sealed partial class TextsTests
         // The voice has a sentence for each kind of alert, finding, reason and chore, which its own tests hold to the code.
         foreach (var key in SpokenTexts.In("en").Keys.Where(key => key.Split('.')[0] is "alert" or "finding" or "reason" or "due" && !key.EndsWith(".other", StringComparison.Ordinal)))
             Assert.Contains(key.Replace('.', '-'), English.Keys);
-        foreach (var kind in ObservationKinds.All.Append(NoteKinds.CropFull).Concat(["wash", "syringe", "pan", "bowls"]))
+        foreach (var kind in ObservationKinds.All.Append(ObservationKinds.CropFull).Concat(["wash", "syringe", "pan", "bowls"]))
             Assert.Contains($"note-{kind}", English.Keys);
         foreach (var kind in ObservationKinds.All)
             Assert.Contains(kind, LabelTexts.In("en").Keys);

@@ -9,8 +9,9 @@ internal static class ChickChart
     public static Chart Of(GrowthView view)
     {
         var chart = new Chart([7, 3]);
-        var lastAge = Math.Max(14, view.Weights.Count == 0 ? 0 : view.Weights[^1].AgeDays + 7);
-        var firstAge = view.Weights.Count == 0 ? 0 : Math.Min(0, view.Weights[0].AgeDays);
+        int[] ages = [.. view.Weights.Select(weight => weight.AgeDays), .. view.Observations.Select(seen => AgeOn(seen.Day, view)).OfType<int>()];
+        var lastAge = Math.Max(14, ages.Append(0).Max() + 7);
+        var firstAge = ages.Append(0).Min();
         AddWeights(chart[0], view, lastAge);
         AddGain(chart[1], view, lastAge);
         foreach (var plot in new[] { chart[0], chart[1] })
@@ -96,19 +97,19 @@ internal static class ChickChart
     // Upright along the foot of the chart, one column a day.
     private static void AddObservations(Plot plot, GrowthView view, double lastAge)
     {
-        if (view.Weights.Count == 0)
-            return;
-        var first = view.Weights[0];
         var foot = 0.02 * Highest(view, lastAge);
         foreach (var day in view.Observations.GroupBy(observation => observation.Day))
         {
-            var age = first.AgeDays + day.Key.DayNumber - first.Day.DayNumber;
+            if (AgeOn(day.Key, view) is not { } age)
+                return;
             var line = plot.Add.VerticalLine(age, 1, ChartColours.Faint);
             line.LinePattern = LinePattern.Dotted;
-            var text = plot.Add.Text(string.Join(", ", day.Select(observation => observation.Kind.Replace('-', ' ')).Distinct()), age, foot);
+            var text = plot.Add.Text(string.Join(", ", day.Select(observation => observation.Words).Distinct()), age, foot);
             (text.LabelRotation, text.LabelFontSize, text.LabelFontColor, text.LabelAlignment) = (-90, 10, ChartColours.Ink, Alignment.LowerLeft);
         }
     }
+
+    private static int? AgeOn(DateOnly day, GrowthView view) => day.DayNumber - view.DayZero?.DayNumber;
 
     private static void AddGain(Plot plot, GrowthView view, double lastAge)
     {

@@ -4,6 +4,7 @@ using CaptureAgent.Agent.Growth;
 using CaptureAgent.Agent.Page.Guard;
 using CaptureAgent.Agent.Page.Live;
 using CaptureAgent.Agent.Page.Serving;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -89,7 +90,7 @@ internal sealed class RecordRoutes(PageParts parts)
             var growth = store.Weighings(code, verdict: Verdict.Accepted).Where(row => row.Milligrams is not null).GroupBy(row => row.Day)
                 .Select(day => new DayWeight(day.Key, Gram.Of(day.Last().Milligrams)!.Value, Gram.Of(day.Last().UncertaintyMilligrams)));
             return new ChickRecord(
-                chick is null ? null : ChickView.Of(chick), code, today.DayNumber - chick?.Hatched?.DayNumber, [.. growth],
+                chick is null ? null : ChickView.Of(chick), code, chick?.AgeOn(today), [.. growth],
                 [.. weighings.Select(row => WeighingView.Of(row, hands))],
                 [.. store.Feeds(now - FeedsOfChick).Where(feed => feed.Chick == code).Select(feed => FeedView.Of(feed, intakes))],
                 Notes(store, code, now - NotesOfChick),
@@ -103,9 +104,7 @@ internal sealed class RecordRoutes(PageParts parts)
 
     private static List<NoteView> Notes(CaptureStore store, string code, DateTimeOffset since) =>
     [
-        .. store.Observations(code).Where(seen => seen.At >= since).Select(seen => new NoteView(seen.At, seen.Day, seen.Kind))
-            .Concat(store.CropMarks(since).Where(mark => mark.Chick == code).Select(mark => new NoteView(mark.At, mark.Day, NoteKinds.CropFull)))
-            .OrderByDescending(note => note.At),
+        .. Sighting.Read(store, code).Where(seen => seen.At >= since).Select(seen => new NoteView(seen.At, seen.Day, seen.Kind)).Reverse(),
     ];
 
     // The store is held while it is read, not while curves are fitted to what was read.

@@ -87,6 +87,7 @@ internal sealed record FeedView(Guid Id, string Chick, DateTimeOffset At, DateOn
 internal sealed record FeedPage(IReadOnlyList<FeedView> Items, string? Next);
 
 /// <summary>All of one chick: what a keeper looks at before a decision.</summary>
+/// <param name="AgeDays">Of one that has left: on the day on which it left.</param>
 /// <param name="Weighings">Newest first, at most 200; those replaced or taken back too.</param>
 /// <param name="Growth">The growth record: one accepted weight a day, oldest first.</param>
 /// <param name="Feeds">Of the last three days, oldest first; <paramref name="Notes"/> of the last thirty, newest first.</param>

@@ -54,7 +54,7 @@ export const chick = {
     const say = el('p', { class: 'said bad', role: 'alert' });
     const mayWrite = me.role === 'keeper';
     const known = record.chick;
-    const about = [known?.species, record.ageDays === null ? null : t('age', record.ageDays), known?.brooder, known?.clutch, known?.band, known?.note].filter(Boolean).join(' · ');
+    const about = [known?.species, record.ageDays === null ? null : t('age', record.ageDays), known?.left ? `${t('left')} ${known.left}` : null, known?.brooder, known?.clutch, known?.band, known?.note].filter(Boolean).join(' · ');
     const act = row => mayWrite && row.state === 'stands' ? el('div', { class: 'acts' },
       el('button', { type: 'button', 'aria-label': t('correct-title', shown(row.grams), row.day), onclick: told(say, () => correct(row, code, redraw)) }, t('correct')),
       el('button', { type: 'button', 'aria-label': t('take-back-title', shown(row.grams), row.day), onclick: told(say, () => takeBack('weighings', row.id, t('take-back-title', shown(row.grams), row.day), redraw)) }, t('take-back'))) : '';

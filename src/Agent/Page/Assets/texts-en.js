@@ -226,6 +226,7 @@ export default {
   "finding-behind-clutch": "is behind its clutch",
   "finding-swapped": "may have been exchanged with another chick",
   "finding-room-shift": "the whole room is off: check the scale",
+  "finding-observation": "seen today, and cannot wait: to an avian veterinarian",
   "finding-implausible": "a recorded weight cannot be right",
   "finding-other": "look at the findings",
   "alert-not-stored": "not on disk yet {grams}",

@@ -226,6 +226,7 @@ export default {
   "finding-behind-clutch": "va detrás de su nidada",
   "finding-swapped": "quizá se cambió por otro pollo",
   "finding-room-shift": "toda la sala se desvía: revise la balanza",
+  "finding-observation": "visto hoy, y no puede esperar: al veterinario de aves",
   "finding-implausible": "un peso anotado no puede ser",
   "finding-other": "mire los avisos",
   "alert-not-stored": "aún no está en el disco {grams}",

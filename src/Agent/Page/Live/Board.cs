@@ -1,6 +1,7 @@
 using CaptureAgent.Agent.Configuration;
 using CaptureAgent.Agent.Events;
 using CaptureAgent.Agent.Round;
+using CaptureAgent.Agent.Thriving;
 
 namespace CaptureAgent.Agent.Page.Live;
 
@@ -62,7 +63,7 @@ internal sealed class Board(StationOptions station, string run, DateTimeOffset s
             WeighingEvent weighing => Take(weighing),
             FeedEvent feed => Take(feed),
             IntakeEvent intake => Take(intake),
-            CropEvent crop => Note(crop.At, crop.Chick, NoteKinds.CropFull),
+            CropEvent crop => Note(crop.At, crop.Chick, ObservationKinds.CropFull),
             ObservationEvent seen => Note(seen.At, seen.Chick, seen.Observation),
             ChoreEvent chore => Take(chore),
             CheckEvent check => Show(new(PanStep.Checked, check.At, Grams: check.Grams, Text: check.Ok ? "good" : "off")),

@@ -60,13 +60,6 @@ internal static class PanStep
     public const string Lost = "lost";
 }
 
-/// <summary>What can be noted of a chick beside the kinds of observation.</summary>
-internal static class NoteKinds
-{
-    /// <summary>Its crop was seen full when it should have been empty.</summary>
-    public const string CropFull = "crop-full";
-}
-
 /// <summary>The batch of formula, and what the probe says in it.</summary>
 /// <param name="Settled">False while the probe still moves: the temperature is a prediction.</param>
 internal sealed record BatchSituation(

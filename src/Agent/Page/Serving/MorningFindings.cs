@@ -38,12 +38,12 @@ internal sealed class MorningFindings(PageParts parts)
 
     private async Task ReviewAsync(DateOnly day, CancellationToken stop)
     {
-        var room = await parts.Store.DoAsync(store => RoomRecord.Read(store, day), stop);
-        var summary = MorningSummary.Of(room, PublishedGrowth.Instance, day);
+        var (room, seen) = await parts.Store.DoAsync(store => (RoomRecord.Read(store, day), Sighting.Read(store, from: day, to: day)), stop);
+        var summary = MorningSummary.Of(room, PublishedGrowth.Instance, day, seen);
         // Nobody tells a finding at a moment of its own: it is of the day.
         var at = new DateTimeOffset(day, TimeOnly.MinValue, TimeSpan.Zero);
         parts.Feed.Review(day, [.. summary.Findings
-            .Where(finding => finding.Chick is null || finding.Grams is not null)
+            .Where(finding => finding.Kind != FindingKinds.NotWeighed)
             .Select(finding => new FindingSituation(
                 at, finding.Chick, finding.Kind, finding.Severity, finding.Text, Grams(finding.Grams), Grams(finding.ExpectedGrams), Grams(finding.LowGrams), Grams(finding.HighGrams)))]);
     }

@@ -30,6 +30,15 @@ public sealed class PublishedSeriesTests
     }
 
     [Fact]
+    public void Names_in_citations_have_their_accents_and_no_marks_of_a_typesetter()
+    {
+        Assert.StartsWith("Gláucia Helena Fernandes Seixas and Guilherme Mourão (2003)", Assert.Single(PublishedSeries.Of("Amazona aestiva")).Citation, StringComparison.Ordinal);
+        Assert.Contains("Loro Parque Fundación, Puerto de la Cruz", Assert.Single(PublishedSeries.Of("Cacatua moluccensis")).Citation, StringComparison.Ordinal);
+        // An apostrophe within a word belongs there before an s alone.
+        Assert.All(PublishedSeries.All, series => Assert.DoesNotMatch(@"\w'(?!s\b)\w|[~`^{}\\]|--", series.Citation));
+    }
+
+    [Fact]
     public void The_rate_constants_have_the_median_and_the_range_that_were_reported()
     {
         // 48 series: median 0.136 a day, 0.057 to 0.255.
