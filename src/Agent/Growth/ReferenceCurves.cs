@@ -50,6 +50,7 @@ internal static class ReferenceCurves
         species is null ? [] : Curves.Value[species.Trim()].Select(curve => ((Func<double, double>)curve.Fitted, curve.Parameters[0]));
 
     /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed, or its series ended long before growth does.</summary>
+    /// <remarks>As fitted, as a course beside others; ages before <see cref="PublishedCurve.JoinedDay"/> are not led to the hatch weight.</remarks>
     public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
-        Ended.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.RelativeRate(ageDays), curve.Parameters[0]));
+        Ended.Value[species.Trim()].Select(curve => (curve.Fitted(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
 }

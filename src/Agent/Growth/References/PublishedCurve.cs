@@ -21,9 +21,6 @@ internal sealed record PublishedCurve(GrowthModel Model, double[] Parameters, do
     /// <summary>Grams at an age.</summary>
     public double Grams(double ageDays) => Fitted(ageDays) * Math.Exp(LogRatio * Left(ageDays) * Left(ageDays));
 
-    /// <summary>d ln(W) / dt at an age, a day.</summary>
-    public double RelativeRate(double ageDays) => Model.RelativeRate(ageDays, Parameters) - (ageDays < 0 ? 0 : 2 * LogRatio * Left(ageDays) / JoinedDay);
-
     /// <summary>Grams by the parameters alone.</summary>
     public double Fitted(double ageDays) => Model.Grams(ageDays, Parameters);
 
