@@ -14,7 +14,7 @@ internal static class FitsCsv
         return found.Fit switch
         {
             null => $"{identity},,,,,,,,,,,too few weights",
-            { IsIdentifiable: false } fit => $"{identity},{fit.Model.Name},,,,,,,,,{fit.LeftOut.Count},{Quoted(fit.Doubt!)}",
+            { IsTold: false } fit => $"{identity},{fit.Model.Name},,,,,,,,,{fit.LeftOut.Count},{Quoted(fit.WhyNotTold!)}",
             var fit => string.Create(CultureInfo.InvariantCulture,
                 $"{identity},{fit.Model.Name},{fit.Asymptote:0.###},{fit.StandardError(0):0.###},{fit.Parameters[1]:0.######},{fit.StandardError(1):0.######},{fit.Parameters[2]:0.###},{fit.StandardError(2):0.###},{(fit.Parameters.Length > 3 ? fit.Parameters[3].ToString("0.####", CultureInfo.InvariantCulture) : "")},{fit.ResidualSd:0.####},{fit.LeftOut.Count},"),
         };

@@ -82,12 +82,12 @@ internal static class GrowthText
         var table = new TextTable("fitted curve", ">final g", ">±", ">K a day", ">±", ">inflection d", ">10-90 % d", ">scatter g", "");
         foreach (var fit in view.Fits)
         {
-            if (fit.IsIdentifiable)
+            if (fit.IsTold)
                 table.Add(
                     fit.Model.Name, Grams(fit.Asymptote), Grams(fit.StandardError(0)), Number(fit.Parameters[1], "0.0000"), Number(fit.StandardError(1), "0.0000"),
                     Number(fit.Parameters[2], "0.0"), Number(fit.Model.Days10To90(fit.Parameters), "0.0"), Number(fit.ResidualSd, "0.00"), fit == view.BestFit ? "fits best" : "");
             else
-                table.Add(fit.Model.Name, null, null, null, null, null, null, null, $"not yet identifiable: {fit.Doubt}");
+                table.Add(fit.Model.Name, null, null, null, null, null, null, null, $"not yet identifiable: {fit.WhyNotTold}");
         }
 
         var text = table.ToString();

@@ -15,8 +15,8 @@ internal sealed record GrowthView(
     Chick Chick, bool HasAge, IReadOnlyList<WeightPoint> Weights, IReadOnlyList<GrowthFit> Fits, ReferenceCurve? Reference,
     ChickCourse? Course, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<Sighting> Observations)
 {
-    /// <summary>The identifiable fit that describes the weights best, by Akaike's criterion; null where none is.</summary>
-    public GrowthFit? BestFit => Fits.Where(fit => fit.IsIdentifiable).MinBy(fit => fit.Aicc);
+    /// <summary>The fit, of those that are told, that describes the weights best, by Akaike's criterion; null where none is.</summary>
+    public GrowthFit? BestFit => Fits.Where(fit => fit.IsTold).MinBy(fit => fit.Aicc);
 
     /// <summary>From which ages count: the day of hatching, else that of the first weight; null where neither is known.</summary>
     public DateOnly? DayZero => Chick.Hatched ?? (Weights.Count > 0 ? Weights[0].Day : null);

@@ -33,8 +33,10 @@ internal static class ReferenceCurves
         foreach (var curve in Curves.Value[species.Trim()])
         {
             var grams = curve.Grams(ageDays);
-            low = Math.Min(low, grams);
-            high = Math.Max(high, grams);
+            // Where the hatch weight is only presumed, neither it nor the curve alone is to be trusted.
+            var other = curve.Hatch.IsPublished ? grams : curve.Fitted(ageDays);
+            low = Math.Min(low, Math.Min(grams, other));
+            high = Math.Max(high, Math.Max(grams, other));
             product *= grams;
             n++;
         }
@@ -42,11 +44,13 @@ internal static class ReferenceCurves
         return n == 0 ? null : new PlausibleRange(low / Wide, Math.Pow(product, 1.0 / n), high * Wide);
     }
 
-    /// <summary>Grams by age in days, and the asymptote, of each published curve of the species; none where it is not among them.</summary>
+    /// <summary>Grams by age in days, and the asymptote, of each published curve of the species as it was fitted; none where it is not among them.</summary>
+    /// <remarks>For shapes among many others, each weighed by what it foretells: there a curve that is wrong in the first days soon counts for nothing.</remarks>
     public static IEnumerable<(Func<double, double> GramsAt, double Asymptote)> Of(string? species) =>
-        species is null ? [] : Curves.Value[species.Trim()].Select(curve => ((Func<double, double>)curve.Grams, curve.Parameters[0]));
+        species is null ? [] : Curves.Value[species.Trim()].Select(curve => ((Func<double, double>)curve.Fitted, curve.Parameters[0]));
 
     /// <summary>Weight in grams, growth rate d ln(weight)/dt and final weight of every published curve of the species at an age; none where it is not listed, or its series ended long before growth does.</summary>
+    /// <remarks>As fitted, as a course beside others; ages before <see cref="PublishedCurve.JoinedDay"/> are not led to the hatch weight.</remarks>
     public static IEnumerable<(double Grams, double Rate, double FinalGrams)> GrowthAt(string species, double ageDays) =>
-        Ended.Value[species.Trim()].Select(curve => (curve.Grams(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
+        Ended.Value[species.Trim()].Select(curve => (curve.Fitted(ageDays), curve.Model.RelativeRate(ageDays, curve.Parameters), curve.Parameters[0]));
 }

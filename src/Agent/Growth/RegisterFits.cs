@@ -6,7 +6,7 @@ using CaptureAgent.Store;
 namespace CaptureAgent.Agent.Growth;
 
 /// <summary>The best curve of one chick.</summary>
-/// <param name="Fit">The identifiable fit that describes the weights best; where none is, the logistic one with its doubt; null where the weights are too few.</param>
+/// <param name="Fit">The fit that is told and describes the weights best; where none is, the logistic one with the reason why not; null where the weights are too few.</param>
 internal sealed record ChickFit(Chick Chick, int Weights, GrowthFit? Fit);
 
 /// <summary>Fits every chick of a store, in the order of codes, on all cores; what is held at a time does not grow with the store.</summary>
@@ -88,7 +88,7 @@ internal static class RegisterFits
         {
             var fit = fitter.FitToPeak(model, ages, grams);
             first ??= fit;
-            if (fit is { IsIdentifiable: true } && (best is null || fit.Aicc < best.Aicc))
+            if (fit is { IsTold: true } && (best is null || fit.Aicc < best.Aicc))
                 best = fit;
         }
 

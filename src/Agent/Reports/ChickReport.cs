@@ -59,7 +59,7 @@ internal static class ChickReport
             sheet.Sentence(string.Create(CultureInfo.InvariantCulture,
                 $"A {fit.Model.Name} curve was fitted to {fit.Weights} weights up to the peak: final weight {fit.Asymptote:0.0} g (standard error {fit.StandardError(0):0.0} g), K {fit.Parameters[1]:0.0000} a day (standard error {fit.StandardError(1):0.0000}). {fit.Model.Source}."));
         else
-            sheet.Sentence("No growth curve is identifiable from these weights yet: " + (growth.Fits.Count > 0 ? growth.Fits[0].Doubt : "they are too few") + ".");
+            sheet.Sentence("No growth curve is identifiable from these weights yet: " + (growth.Fits.Count > 0 ? growth.Fits[0].WhyNotTold : "they are too few") + ".");
         if (growth.Weights[^1] is { Centile: { } centile, Z: { } z } last)
             sheet.Sentence(string.Create(CultureInfo.InvariantCulture, $"Last weight {last.Grams:0.0} g on {Shown(last.Day)}: centile {centile:0} (z {z:+0.00;-0.00;0.00}) of the reference named below the chart."));
         sheet.Table([("found on", 1), ("severity", 0.8), ("what, and what to ask", 5)], [.. growth.Findings.Select(finding => (string?[])[Shown(finding.Day), finding.Severity, finding.Text])]);

@@ -15,6 +15,40 @@ public sealed class ReferenceCurvesTests
     public void A_published_weight_lies_within_its_species_range(string species, int age, double grams) =>
         Assert.True(ReferenceCurves.At(species, age)!.Value.Holds(grams, 0));
 
+    // Symes et al. 2004 (Cape parrot), Renton 2002, Farrimond et al. 2006, Wilkinson et al. 2000, Johnstone et al. 2013: the curves fitted to older chicks
+    // would have 28, 5, 9, 9 and 75 g at hatching.
+    [Theory]
+    [InlineData("Cape parrot", 6.5)]
+    [InlineData("Amazona finschi", 15)]
+    [InlineData("Kakapo", 28.9)]
+    [InlineData("Cacatua ophthalmica", 20.7)]
+    [InlineData("Calyptorhynchus banksii", 25)]
+    public void At_hatching_the_hatch_weight_is_likeliest_and_a_factor_of_two_is_allowed(string species, double grams)
+    {
+        var range = ReferenceCurves.At(species, 0)!.Value;
+
+        Assert.Equal(grams / 2, range.Low, 1e-6);
+        Assert.Equal(grams, range.Likely, 1e-6);
+        Assert.Equal(2 * grams, range.High, 1e-6);
+    }
+
+    [Theory]
+    [InlineData(0, 6.5)]
+    [InlineData(1, 7.5)]
+    [InlineData(3, 9.5)]
+    public void An_ordinary_hatchling_of_the_Cape_parrot_is_not_implausible(int age, double grams) =>
+        Assert.True(ReferenceCurves.At("Poicephalus robustus", age)!.Value.Holds(grams, 0));
+
+    // Without a hatch weight on record: 11 g is what a parrot of its size has, 37 g what the logistic curve has.
+    [Fact]
+    public void Where_no_hatch_weight_is_on_record_the_range_holds_what_a_parrot_of_its_size_has_and_what_the_curves_have()
+    {
+        var range = ReferenceCurves.At("Cyanoliseus patagonus", 0)!.Value;
+
+        Assert.True(range.Holds(11, 0) && range.Holds(37, 0));
+        Assert.False(range.Holds(90, 0));
+    }
+
     [Fact]
     public void A_macaw_s_weight_is_no_lovebird_s() => Assert.False(ReferenceCurves.At("Rosy-faced lovebird", 28)!.Value.Holds(411, 0));
 

@@ -27,7 +27,7 @@ internal sealed record RegisterRun(int Chicks, long Weights, int Identifiable, d
             RegisterFits.Each(store, fit =>
             {
                 weights += fit.Weights;
-                identifiable += fit.Fit is { IsIdentifiable: true } ? 1 : 0;
+                identifiable += fit.Fit is { IsTold: true } ? 1 : 0;
                 if (++done % Math.Max(1, chicks / 10) != 0)
                     return;
                 live.Add(GC.GetTotalMemory(forceFullCollection: true) / 1e6);

@@ -59,7 +59,7 @@ internal sealed class Fitter
         var isMinimum = model.Parameters == 3 ? FromStart(model, x, y, parameters) : FromThree(model, x, y, parameters);
         var unscaled = squares.Unscaled(model, x, y, parameters, leverages.AsSpan(0, n));
         var fit = new GrowthFit(model, parameters, unscaled, squares.Rss, Math.Sqrt(squares.Rss / (n - model.Parameters)), n, [.. leftOut], null);
-        return fit with { Doubt = Doubt(fit, isMinimum, y) };
+        return fit with { Doubt = Doubt(fit, isMinimum, y), NoEnd = EndOfGrowth.WhyNotShown(model, parameters, x, y) };
     }
 
     private bool FromStart(GrowthModel model, ReadOnlySpan<double> x, ReadOnlySpan<double> y, Span<double> parameters)

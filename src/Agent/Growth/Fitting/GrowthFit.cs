@@ -14,6 +14,15 @@ internal sealed record GrowthFit(
 {
     public bool IsIdentifiable => Doubt is null;
 
+    /// <summary>Why the weights do not show the end of growth yet, though a curve fits: see <see cref="EndOfGrowth"/>.</summary>
+    public string? NoEnd { get; init; }
+
+    /// <summary>Whether a keeper is told its parameters.</summary>
+    public bool IsTold => WhyNotTold is null;
+
+    /// <summary>As a sentence's end; null if they are told.</summary>
+    public string? WhyNotTold => Doubt ?? NoEnd;
+
     /// <summary>The asymptote, grams.</summary>
     public double Asymptote => Parameters[0];
 

@@ -23,7 +23,7 @@ internal sealed record PublishedSeries(
         return All.Where(series => series.Species.Equals(name, StringComparison.OrdinalIgnoreCase) || series.English.Equals(name, StringComparison.OrdinalIgnoreCase));
     }
 
-    /// <summary>Grams at an age: the curve up to the peak, from there the recession told, evenly in the logarithm; then level.</summary>
+    /// <summary>Grams at an age: the curve, led to the hatch weight in the first days, up to the peak, from there the recession told, evenly in the logarithm; then level.</summary>
     public double? Grams(double ageDays)
     {
         if (Curve is not { } curve)
@@ -56,6 +56,7 @@ internal sealed record PublishedSeries(
 
     private static PublishedSeries Row(Func<string, string> field)
     {
+        var hatch = HatchWeight.Of(Number("hatchGrams"), Number("peakGrams")!.Value);
         var logistic = CurveOf("logistic", GrowthModel.Logistic);
         var gompertz = CurveOf("gompertz", GrowthModel.Gompertz);
         return new PublishedSeries(
@@ -66,15 +67,7 @@ internal sealed record PublishedSeries(
         double? Number(string name) => field(name) is { Length: > 0 } text ? double.Parse(text, CultureInfo.InvariantCulture) : null;
 
         PublishedCurve? CurveOf(string name, GrowthModel model) => Number(name + "A") is { } a
-            ? new(model, [a, Number(name + "K")!.Value, Number(name + "Ti")!.Value], Number(name + "Ase") ?? double.NaN, Number(name + "Kse") ?? double.NaN)
+            ? new(model, [a, Number(name + "K")!.Value, Number(name + "Ti")!.Value], Number(name + "Ase") ?? double.NaN, Number(name + "Kse") ?? double.NaN, hatch)
             : null;
     }
-}
-
-/// <summary>A model with published parameters.</summary>
-/// <param name="AsymptoteError">Standard error of A, grams.</param>
-/// <param name="RateError">Standard error of K, a day.</param>
-internal sealed record PublishedCurve(GrowthModel Model, double[] Parameters, double AsymptoteError, double RateError)
-{
-    public double Grams(double ageDays) => Model.Grams(ageDays, Parameters);
 }

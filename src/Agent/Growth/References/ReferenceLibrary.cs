@@ -97,7 +97,10 @@ internal sealed class ReferenceLibrary(IEnumerable<ChickSeries> records) : IRefe
     }
 
     private static string Citation(List<PublishedSeries> published) => string.Create(CultureInfo.InvariantCulture,
-        $"{string.Join("; ", published.Select(series => series.Citation).Distinct())}; {published.Sum(series => series.Points)} points in {published.Count} series, number of chicks not told");
+        $"{string.Join("; ", published.Select(series => series.Citation).Distinct())}; {published.Sum(series => series.Points)} points in {published.Count} series, number of chicks not told; {FirstDays(published[0].Curve!.Hatch)}");
+
+    private static string FirstDays(HatchWeight hatch) => string.Create(CultureInfo.InvariantCulture,
+        $"before day {PublishedCurve.JoinedDay} not the fitted curve, which is no good so young, but a line from it to the {(hatch.IsPublished ? "hatch weight on record" : "hatch weight of parrots of its size")}, {hatch.Grams:0.0} g");
 
     // The asymptote whose group curve lies nearest the weights in the logarithm: the median of what each says. Golden section over a parrot's sizes.
     private static double AsymptoteOf(List<ChickSeries> series, GroupShape group)

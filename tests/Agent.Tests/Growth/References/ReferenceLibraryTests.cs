@@ -22,6 +22,18 @@ public sealed class ReferenceLibraryTests
         Assert.Contains("236 points in 2 series, number of chicks not told", curve.Source, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("Poicephalus robustus", 6.5, "to the hatch weight on record, 6.5 g")]
+    [InlineData("Cacatua pastinator", 10.8, "to the hatch weight of parrots of its size, 10.8 g")]
+    public void The_first_days_begin_at_the_hatch_weight_and_the_source_says_that_they_are_not_the_fitted_curve(string species, double grams, string told)
+    {
+        var curve = new ReferenceLibrary([]).Of(species)!;
+
+        Assert.Equal(grams, curve.At(0)!.Value.M, 0.05);
+        Assert.Contains("before day 14 not the fitted curve", curve.Source, StringComparison.Ordinal);
+        Assert.Contains(told, curve.Source, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_species_is_found_by_either_name_whatever_the_case() =>
         Assert.Equal(new ReferenceLibrary([]).Of(Spix)!.At(20), new ReferenceLibrary([]).Of(" spix's MACAW ")!.At(20));
