@@ -121,6 +121,9 @@ internal sealed class RoomReview
         {
             if (each.IsSetAside || each.Watch.SetAsideYesterday || Math.Abs(each.Z) < Budget.OddWeight)
                 continue;
+            // What was told to fail and weighs less than expected is not argued away.
+            if (each.Watch.Lasting is not null && each.Z < 0)
+                continue;
             var other = each.OtherReading();
             if (other is null && (Math.Abs(each.Z) < Budget.Impossible || Math.Abs(each.Observed - each.Expected) < 0.25))
                 continue;

@@ -72,7 +72,7 @@ internal sealed partial class PlateauSettler
         if (!WrongChance.Decides(acceptance))
             return;
         var isTold = isFree || !HandEvidence.IsStillAndOff(here, expected);
-        if (wrong.IsSmall(signs, now, now - hand.Landed, hand.Rarer(here, expected)) && isTold && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
+        if (wrong.IsSmall(signs, now, now - hand.Landed, sinceLanding ? hand.Rarer(here, expected) : 0) && isTold && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
             State = SettleState.Settled;
         else if (State == SettleState.Settled)
             State = SettleState.Moving;

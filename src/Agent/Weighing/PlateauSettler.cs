@@ -33,7 +33,7 @@ internal sealed partial class PlateauSettler : ISettler
     private double segmentMoment, expected, evaluated, scatter, averaging, told, rounding;
     private double usualSince = double.NaN, agreedSince = double.NaN, highest;
     private int burstsEnded;
-    private bool resumed;
+    private bool resumed, sinceLanding;
 
     public SettleState State { get; private set; }
 
@@ -59,6 +59,7 @@ internal sealed partial class PlateauSettler : ISettler
         habit = default;
         Lively = false;
         Gap();
+        sinceLanding = true;
     }
 
     public void Expect(double grams, in MotionHabit habit = default) => (expected, this.habit) = (grams, habit);
@@ -75,7 +76,7 @@ internal sealed partial class PlateauSettler : ISettler
         segmentMoment = double.NaN;
         evaluated = double.NegativeInfinity;
         scatter = 0;
-        resumed = false;
+        resumed = sinceLanding = false;
         burstsEnded = 0;
         agreedSince = double.NaN;
         highest = 0;
