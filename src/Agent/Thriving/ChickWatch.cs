@@ -221,8 +221,8 @@ internal sealed class ChickWatch
             Urgency = Lasting.Value.Urgency;
     }
 
-    // A stall or a loss of a chick that had yet to grow, and of which it is known how.
-    private bool MayLast => Stage == Stage.Growing && course!.Species.IsKnown && !MayRecede && Shortfall.ExpectedRate >= EndingRate && FindingKinds.Of(Shortfall) != FindingKinds.Slow;
+    // A stall or a loss of a chick that had yet to grow.
+    private bool MayLast => Stage == Stage.Growing && !MayRecede && Shortfall.ExpectedRate >= EndingRate && FindingKinds.Of(Shortfall) != FindingKinds.Slow;
 
     // The stages, by the evidence of the course. A chick that fails has not reached its peak.
     private void Move(IReferenceGrowth reference)

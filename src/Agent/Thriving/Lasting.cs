@@ -41,6 +41,8 @@ internal readonly record struct Lasting(DateOnly Since, double Observed, decimal
     public Lasting? On(DateOnly day, double observed)
     {
         var on = this with { Days = day.DayNumber - Since.DayNumber, Gained = observed - Observed };
-        return on.Days <= Longest && on.Gained < Part * on.ExpectedRate * on.Days ? on : null;
+        // Where nobody knows how its kind grows, growth that ends early is none: only a loss that no recession explains.
+        var least = Healthy.Species.IsKnown ? Part * on.ExpectedRate : Weaning.AllowedRate;
+        return on.Days <= Longest && on.Gained < least * on.Days ? on : null;
     }
 }

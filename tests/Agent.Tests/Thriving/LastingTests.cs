@@ -23,6 +23,15 @@ public sealed class LastingTests
         }
     }
 
+    /// <summary>Where nobody knows how its kind grows, a stall may be the end of growth; three per cent a day less is no recession.</summary>
+    [Fact]
+    public void A_chick_of_a_kind_that_nobody_knows_stays_red_while_it_loses()
+    {
+        var told = Told((day, grams) => day < Onset ? grams : SimulatedCourse.Curve(Age + Onset - 1) * Math.Exp(-0.03 * (day - Onset + 1)), "Inventus novus");
+        for (var day = Onset + 3; day < Days; day++)
+            Assert.Contains(told[day], finding => finding.Severity == Severities.Red && finding.Kind is FindingKinds.Loss or FindingKinds.Stall);
+    }
+
     [Fact]
     public void It_is_told_by_weights_that_a_keeper_can_check()
     {
@@ -42,10 +51,10 @@ public sealed class LastingTests
     }
 
     // By day.
-    private static List<List<GrowthFinding>> Told(Func<int, double, double> change)
+    private static List<List<GrowthFinding>> Told(Func<int, double, double> change, string species = SimulatedCourse.Species)
     {
         List<List<GrowthFinding>> told = [];
-        RoomReview.Of([.. SimulatedCourse.Room(Days), SimulatedCourse.Chick("LB-0099", Age, Days, change)], PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual,
+        RoomReview.Of([.. SimulatedCourse.Room(Days), SimulatedCourse.Chick("LB-0099", Age, Days, change) with { Species = species }], PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual,
             morning => told.Add([.. Agent.Thriving.Findings.Of(morning).Where(finding => finding.Chick == "LB-0099")]));
         return told;
     }
