@@ -138,9 +138,9 @@ internal sealed class HandEvidence
 
     /// <summary>By how much hands that show nothing are rarer than in what <see cref="WrongChance"/> was fitted to, as log odds.</summary>
     /// <remarks>
-    /// There one hand in twenty-five lies still within 3 % of the weight, in all shapes; so that the trees believe no first level that shows no leaving before a hand's time is over.
-    /// Three of four rules that know no hands at all are wrong less often than that would make them: such hands are one in two hundred or fewer.
-    /// Held against a level that moves as no still hand lets a chick.
+    /// There in one placing of twenty-five a hand lies still within 3 % of the weight, so that the trees believe no first level without a leaving before a hand's time is over.
+    /// Simple rules, which take every such hand for the chick, are wrong in half a per cent of all placings on simulations made apart from that: there are no more of them than that.
+    /// Only for a level that moves as no still hand lets a chick.
     /// </remarks>
     public double Rarer(in Plateau here, double expected)
     {
