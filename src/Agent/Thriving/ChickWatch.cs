@@ -217,8 +217,8 @@ internal sealed class ChickWatch
                 Lasting = new Lasting(Day, observed, morning.Weight.Grams, Urgency, course!.Copy(), course.Level);
         }
 
-        if (Lasting is { Days: > 0 } && Urgency == Severities.Note || Lasting is { Days: > 0, Urgency: Severities.Red })
-            Urgency = Lasting.Value.Urgency;
+        if (Lasting is { Days: > 0, Urgency: var lasting } && (Urgency == Severities.Note || lasting == Severities.Red))
+            Urgency = lasting;
     }
 
     // A stall or a loss of a chick that had yet to grow.

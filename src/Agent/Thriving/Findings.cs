@@ -25,7 +25,10 @@ internal static class Findings
 
             // Nor a chick that stopped gaining or loses, within what that takes off: it would only be asked for its digits, and be told a morning late.
             if (FellShort(slip) is { } evidence)
-                all.Add(Sentences.Shortfall(slip, evidence, FindingKinds.Of(evidence), FindingKinds.Of(evidence) == FindingKinds.Slow ? Severities.Look : Severities.Red, MatesAreFine(slip.Watch, morning)));
+            {
+                var kind = FindingKinds.Of(evidence);
+                all.Add(Sentences.Shortfall(slip, evidence, kind, kind == FindingKinds.Slow ? Severities.Look : Severities.Red, MatesAreFine(slip.Watch, morning)));
+            }
         }
 
         foreach (var (a, b) in morning.Exchanged)

@@ -10,16 +10,15 @@ internal static class Sentences
     public static GrowthFinding Shortfall(ChickMorning each, in ShortfallEvidence evidence, string kind, string severity, bool matesAreFine)
     {
         var what = Course(each, evidence.Days, evidence.ExpectedRate, kind);
-        var mates = matesAreFine ? " Its clutch mates gain as they should." : "";
         var question = kind == FindingKinds.Slow
             ? "Is the crop emptying, is it warm enough, did it take all its feeds?"
             : "Was the crop empty this morning, and did it take its last feed?";
-        return About(each, kind, severity, $"{what}: {Compared(each)}{mates} {question} {Vet}");
+        return About(each, kind, severity, $"{what}: {Compared(each)}{Mates(matesAreFine)} {question} {Vet}");
     }
 
     public static GrowthFinding Shortfall(ChickMorning each, in Lasting lasting, string severity, bool matesAreFine) => About(
         each, lasting.Kind, severity,
-        $"still {Gained(lasting.Gained, lasting.Days, lasting.ExpectedRate)} {Since(lasting.Days)}: {Grams((double)lasting.Grams)} then, where {Percent(lasting.ExpectedRate)} a day was its course; {Compared(each)}{(matesAreFine ? " Its clutch mates gain as they should." : "")} Is the crop emptying, does it take its feeds? {Vet}");
+        $"still {Gained(lasting.Gained, lasting.Days, lasting.ExpectedRate)} {Since(lasting.Days)}: {Grams((double)lasting.Grams)} then, {WasItsCourse(lasting.ExpectedRate)}; {Compared(each)}{Mates(matesAreFine)} Is the crop emptying, does it take its feeds? {Vet}");
 
     public static GrowthFinding BehindClutch(ChickMorning each, in ShortfallEvidence evidence) => About(
         each, FindingKinds.BehindClutch, Severities.Note,
@@ -90,12 +89,16 @@ internal static class Sentences
     // By the weights themselves: a keeper can check them. Where there is none of that day, in words alone.
     private static string Course(ChickMorning each, int days, double expectedRate, string kind)
     {
-        var course = $"where {Percent(expectedRate)} a day was its course";
+        var course = WasItsCourse(expectedRate);
         if (each.WeightBefore(days) is not { } then)
             return $"{(kind == FindingKinds.Loss ? "has lost weight" : kind == FindingKinds.Stall ? "has hardly gained" : "gains too little")} {Since(days)}, {course}";
         days = each.Weight.Day.DayNumber - then.Day.DayNumber;
         return $"{Gained(each.Observed - Math.Log((double)then.Grams), days, expectedRate)} {Since(days)}, from {Grams((double)then.Grams)}, {course}";
     }
+
+    private static string WasItsCourse(double rate) => $"where {Percent(rate)} a day was its course";
+
+    private static string Mates(bool areFine) => areFine ? " Its clutch mates gain as they should." : "";
 
     private static string Gained(double gained, int days, double expectedRate)
     {
