@@ -29,6 +29,7 @@ return args switch
     ["batch", .. var words] => BatchCommand.Run(words) ?? Usage(),
     ["thrive", "summary", .. var native] => ThriveCommand.RunSummary(native.FirstOrDefault()),
     ["thrive", var rooms, "only", var word] => int.TryParse(rooms, out var some) && some > 0 ? ThriveCommand.RunOnly(some, word) : Usage(),
+    ["thrive", var rooms, "calm"] => int.TryParse(rooms, out var calm) && calm > 0 ? ThriveCommand.RunCalm(calm) : Usage(),
     ["thrive", .. var words] => ThriveCommand.Run(words.Length > 0 && int.TryParse(words[0], out var rooms) ? rooms : 30, words.ElementAtOrDefault(1)),
     ["trees"] => TreesCommand.Run(TreesCommand.MostSeeds),
     ["trees", var seeds] when int.TryParse(seeds, out var some) && some is > 0 and <= TreesCommand.MostSeeds => TreesCommand.Run(some),
@@ -73,7 +74,7 @@ static int Usage()
                             nursery of seed 1 unless told otherwise; for fewer nothing is written
           growth [CHICKS]   fits of growth curves: one chick, beside R's nls, and a register of 100,000 chicks
 
-          thrive [ROOMS] [NATIVE] | thrive ROOMS only WORD | thrive summary [NATIVE]
+          thrive [ROOMS] [NATIVE] | thrive ROOMS only WORD | thrive ROOMS calm | thrive summary [NATIVE]
                             false alarms, detection and the interval on simulated rooms (30 of each kind unless told
                             otherwise), and the time of the morning summary over ten years (about five minutes);
                             only prints the disturbances with a word in their name, summary that time

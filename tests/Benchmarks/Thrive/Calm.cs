@@ -18,8 +18,11 @@ internal sealed class Calm
 
     public (int Any, int Little) Baseline { get; private set; }
 
-    /// <summary>Mornings of chicks whose recession had begun, and reds among them.</summary>
-    public (int Mornings, int Reds) Recession { get; private set; }
+    /// <summary>Mornings of chicks whose recession had begun.</summary>
+    public int RecessionMornings { get; private set; }
+
+    /// <summary>What was red on those, in words.</summary>
+    public List<string> RecessionReds { get; } = [];
 
     public int Shifts { get; private set; }
 
@@ -61,7 +64,12 @@ internal sealed class Calm
                 foreach (var finding in reviewed.Of(chick.Code, day))
                     Told[$"{finding.Severity} {finding.Kind}"] = Told.GetValueOrDefault($"{finding.Severity} {finding.Kind}") + 1;
                 if (day > chick.PeakDay)
-                    Recession = (Recession.Mornings + 1, Recession.Reds + (reviewed.Of(chick.Code, day).Any(finding => finding.Severity == Severities.Red) ? 1 : 0));
+                {
+                    RecessionMornings++;
+                    if (reviewed.Of(chick.Code, day).FirstOrDefault(finding => finding.Severity == Severities.Red) is { } red)
+                        RecessionReds.Add($"day {day}, {day - chick.PeakDay} after the peak, species '{chick.Species.Name}': {red.Kind}, {red.Text}");
+                }
+
                 if (!morning.TryGetValue(chick.Code, out var each))
                     continue;
                 forecasts++;

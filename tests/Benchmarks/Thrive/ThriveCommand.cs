@@ -62,6 +62,29 @@ internal static class ThriveCommand
         return 0;
     }
 
+    /// <summary>Prints only the false alarms of calm rooms, and which chicks were red in their recession; writes no result.</summary>
+    public static int RunCalm(int rooms)
+    {
+        foreach (var (noise, correlation) in Conditions)
+        {
+            var calm = Calm.Of(new RoomConditions { Noise = noise, Correlation = correlation }, rooms, CalmSeed);
+            Console.WriteLine(FormattableString.Invariant($"\nNoise {100 * noise:0} %, correlation from day to day {correlation:0.0}\n{Alarms(calm)}\n{Kinds(calm)}"));
+            foreach (var red in calm.RecessionReds)
+                Console.WriteLine(red);
+        }
+
+        return 0;
+    }
+
+    private static string Alarms(Calm calm) => FormattableString.Invariant($"""
+        Calm, {calm.ChickMornings:N0} chick-mornings: false looks **{calm.Rate("look"):0.00}** and reds **{calm.Rate("red"):0.000}** a morning for 100 chicks (budget 1 and 0.2), notes {calm.Rate("note"):0.0};
+        any loss {100.0 * calm.Baseline.Any / calm.ChickMornings:0.00}, little gain {100.0 * calm.Baseline.Little / calm.ChickMornings:0.00}. False room shifts: {calm.Shifts} in {calm.Mornings} mornings.
+        Reds on {calm.RecessionMornings:N0} mornings of chicks in their recession: {calm.RecessionReds.Count}.
+        """);
+
+    private static string Kinds(Calm calm) =>
+        $"Of these: {string.Join(", ", calm.Told.Where(each => !each.Key.StartsWith("note", StringComparison.Ordinal)).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Key} {100.0 * each.Value / calm.ChickMornings:0.000}")))}.";
+
     private static string Summary(string? native)
     {
         var (morning, start, reading, weights) = MorningTime.Measure(native);
@@ -82,12 +105,10 @@ internal static class ThriveCommand
 
             ## Noise {100 * conditions.Noise:0} %, correlation from day to day {conditions.Correlation:0.0}
 
-            Calm, {calm.ChickMornings:N0} chick-mornings: false looks **{calm.Rate("look"):0.00}** and reds **{calm.Rate("red"):0.000}** a morning for 100 chicks (budget 1 and 0.2), notes {calm.Rate("note"):0.0};
-            any loss {100.0 * calm.Baseline.Any / calm.ChickMornings:0.00}, little gain {100.0 * calm.Baseline.Little / calm.ChickMornings:0.00}. False room shifts: {calm.Shifts} in {calm.Mornings} mornings.
-            Reds on {calm.Recession.Mornings:N0} mornings of chicks in their recession: {calm.Recession.Reds}.
+            {Alarms(calm)}
             The 95 % interval holds {calm.Coverage:0.0} % and is {calm.Width:0.0} % wide (median); that of the joint bound {bounds[0].Width:0.0} %, of the learner's {bounds[1].Width:0.0} %. The joint bound spends {bounds[0].Spent.Heavy:0.00} on full crops and {bounds[0].Spent.Light:0.00} on growth, the learner's {bounds[1].Spent.Heavy:0.00} and {bounds[1].Spent.Light:0.00}.
 
-            Of these: {string.Join(", ", calm.Told.Where(each => !each.Key.StartsWith("note", StringComparison.Ordinal)).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Key} {100.0 * each.Value / calm.ChickMornings:0.000}")))}.
+            {Kinds(calm)}
 
             | disturbance | count | median morning | by the 1st % | by the 2nd % | by the 4th % | bound: median, 1st, 2nd, 4th % | joint bound, likewise | learner's bound, likewise | any loss: median, 2nd % | little gain: median, 2nd % |
             | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |
