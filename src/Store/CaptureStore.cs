@@ -209,6 +209,9 @@ public sealed partial class CaptureStore : IDisposable
     /// <summary>Feeds that stand, oldest first.</summary>
     public IReadOnlyList<FeedRow> Feeds(DateTimeOffset since) => Read("read the feeds", db => db.Feeds.Since(since));
 
+    /// <summary>The nursery day of each chick's last feed that stands, of those from a moment on.</summary>
+    public IReadOnlyList<(string Chick, DateOnly Day)> LastFeeds(DateTimeOffset since) => Read("read the last feeds", db => db.Feeds.LastSince(since));
+
     /// <summary>What was taken at feeds that stand, oldest first.</summary>
     public IReadOnlyList<IntakeRow> Intakes(DateTimeOffset since) => Read("read the feeds", db => db.Intakes.Since(since));
 

@@ -31,7 +31,7 @@ internal static class MorningCommand
             var station = arguments.Read(parsed, around);
             using var store = station.OpenToRead(around.Time);
             var day = parsed.GetValue(date) ?? station.NurseryDay().Of(around.Time.GetUtcNow());
-            var summary = MorningSummary.Of(RoomRecord.Read(store, day), PublishedGrowth.Instance, day, Sighting.Read(store, from: day, to: day));
+            var summary = MorningSummary.Of(store, PublishedGrowth.Instance, day);
             if (parsed.GetValue(json))
             {
                 MorningJson.Write(summary, around.Output);

@@ -42,6 +42,8 @@ internal static class MorningHtml
             page.Append("</ul>\n");
         }
 
+        if (summary.Doubts.Count > 0)
+            page.Append(CultureInfo.InvariantCulture, $"<h2>{MorningText.InDoubt}</h2>\n<ul>\n{string.Concat(summary.Doubts.Select(doubt => $"<li>{Text(doubt.Text)}</li>\n"))}</ul>\n");
         page.Append("<h2>All</h2>\n<table><tr><th>chick<th class=n>age<th>stage<th class=n>grams<th class=n>gain<th class=n>expected<th>95 %<th>seen</tr>\n");
         foreach (var chick in summary.Chicks)
         {

@@ -29,6 +29,16 @@ internal static class MorningJson
             foreach (var seen in summary.Seen)
                 Write(json, seen);
             json.WriteEndArray();
+            json.WriteStartArray("register");
+            foreach (var (chick, doubt) in summary.Doubts)
+            {
+                json.WriteStartObject();
+                json.WriteString("chick", chick);
+                json.WriteString("text", doubt);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
             json.WriteEndObject();
         }
 

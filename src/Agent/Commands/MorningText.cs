@@ -10,6 +10,9 @@ internal static class MorningText
     /// <summary>Heads what was seen under codes that no chick of the room has.</summary>
     public const string NotOfTheRoom = "Seen of chicks that are not in the room: check the code, or the register";
 
+    /// <summary>Heads what the register says and the weights make doubtful.</summary>
+    public const string InDoubt = "In the register, to be set right";
+
     public static string Of(MorningSummary summary)
     {
         var text = new StringBuilder();
@@ -21,6 +24,8 @@ internal static class MorningText
         Section(text, summary, Severities.Note, "Notes", FindingKinds.NotWeighed);
         if (summary.SeenElsewhere().ToList() is { Count: > 0 } others)
             text.Append(CultureInfo.InvariantCulture, $"\n{NotOfTheRoom}\n{string.Concat(others.Select(code => $"  {code}: {Seen(summary, code)}\n"))}");
+        if (summary.Doubts.Count > 0)
+            text.Append(CultureInfo.InvariantCulture, $"\n{InDoubt}\n{string.Concat(summary.Doubts.Select(doubt => $"  {doubt.Text}\n"))}");
         text.Append("\nAll\n").Append(Table(summary));
         text.Append("\nWeights are compared, nothing is diagnosed: a chick that looks ill is ill whatever it weighs.\n");
         return text.ToString();

@@ -17,7 +17,7 @@ internal static class ChickMornings
         List<GrowthFinding> findings = [];
         HashSet<string> saidBefore = [];
         var stage = Stage.Hatchling;
-        RoomReview.Of(RoomRecord.Read(store, last.AddDays(1)), PublishedGrowth.Instance, last.AddDays(1), Tuning.Usual, morning =>
+        RoomReview.Of(RoomRecord.Read(store, last.AddDays(1)).Chicks, PublishedGrowth.Instance, last.AddDays(1), Tuning.Usual, morning =>
         {
             if (morning.Watches.FirstOrDefault(each => each.Chick.Code == code) is not { } watch)
                 return;

@@ -130,9 +130,14 @@ internal sealed partial class DecisionMaker
         var day = rules.Days.Of(at);
         var seen = new ObservationEvent(at, code, kind) { Id = ids.Next("observation", at), Day = day };
         ledger.Add(new Note(seen.Id, Notes.Observation, code, kind, day, at));
-        if (kind == ObservationKinds.Weaning)
-            morning = new MorningWatch(ledger);
         events.Add(seen);
+        if (kind == ObservationKinds.Weaning)
+        {
+            morning = new MorningWatch(ledger);
+            if (morning.IsWeaningDoubtful(code, day))
+                events.Add(new AlertEvent(at, "weaning-early", code, null, $"{code} {Sentences.WeaningDoubt}"));
+        }
+
         if (Sentences.Seen(code, day, kind, null) is { } urgent)
             events.Add(new AlertEvent(at, "observation-urgent", code, null, urgent.Text));
         if (ledger.Find(code) is null)

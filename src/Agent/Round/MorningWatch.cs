@@ -13,6 +13,19 @@ internal sealed class MorningWatch(Ledger ledger)
     /// <summary>Findings of the chick, of the one it seems to be exchanged with and of the room that were not told yet today.</summary>
     public IEnumerable<GrowthFinding> After(string code, DateOnly today)
     {
+        var morning = Review(today);
+        var mates = morning.Exchanged.Where(pair => pair.A.Watch.Chick.Code == code || pair.B.Watch.Chick.Code == code)
+            .SelectMany(pair => (string[])[pair.A.Watch.Chick.Code, pair.B.Watch.Chick.Code]).ToList();
+        return Findings.Of(morning).Where(finding =>
+            finding.Kind != FindingKinds.NotWeighed && (finding.Chick is null || finding.Chick == code || mates.Contains(finding.Chick)) &&
+            told.Add((finding.Chick, finding.Kind, finding.Severity)));
+    }
+
+    /// <summary>Whether the chick is being weaned by a card that its course does not bear out.</summary>
+    public bool IsWeaningDoubtful(string code, DateOnly today) => Review(today).Watches.Any(watch => watch.Chick.Code == code && watch.IsWeaningDoubtful);
+
+    private MorningReview Review(DateOnly today)
+    {
         if (before is null || day != today)
             Begin(today);
         List<(string, MorningWeight)> weights = [];
@@ -22,12 +35,7 @@ internal sealed class MorningWatch(Ledger ledger)
                 weights.Add((chick.Code, Morning(weight)));
         }
 
-        var morning = before!.Preview(today, weights);
-        var mates = morning.Exchanged.Where(pair => pair.A.Watch.Chick.Code == code || pair.B.Watch.Chick.Code == code)
-            .SelectMany(pair => (string[])[pair.A.Watch.Chick.Code, pair.B.Watch.Chick.Code]).ToList();
-        return Findings.Of(morning).Where(finding =>
-            finding.Kind != FindingKinds.NotWeighed && (finding.Chick is null || finding.Chick == code || mates.Contains(finding.Chick)) &&
-            told.Add((finding.Chick, finding.Kind, finding.Severity)));
+        return before!.Preview(today, weights);
     }
 
     private void Begin(DateOnly today)
@@ -38,7 +46,7 @@ internal sealed class MorningWatch(Ledger ledger)
         foreach (var chick in ledger.Chicks)
         {
             var weights = Known(chick.Code, today);
-            if (RoomRecord.Watched(chick, weights, ledger.WeaningOf(chick.Code), today) is { } watched)
+            if (RoomRecord.Watched(chick, weights, ledger.WeaningOf(chick.Code), ledger.LastFeed(chick.Code)?.Day, today) is { } watched)
                 chicks.Add(watched);
         }
 

@@ -5,7 +5,9 @@ namespace CaptureAgent.Agent.Thriving;
 /// <summary>One chick of the register, as far as growth is concerned.</summary>
 /// <param name="Weights">One a day, oldest first.</param>
 /// <param name="Weaning">Since when it is being weaned, as a keeper's card said.</param>
-internal sealed record WatchedChick(string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights, DateOnly? Weaning = null);
+/// <param name="LastFed">By hand; null: not known, or long ago.</param>
+internal sealed record WatchedChick(
+    string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights, DateOnly? Weaning = null, DateOnly? LastFed = null);
 
 /// <summary>One chick, followed from morning to morning.</summary>
 internal sealed class ChickWatch
@@ -24,11 +26,25 @@ internal sealed class ChickWatch
     private const double Possible = 0.03, Likely = 0.2;
 
     /// <summary>Gain of ln(weight) a day from which on no chick turns to its recession. What was expected before it fell short counts: a failing chick seems to be near its end.</summary>
-    private const double EndingRate = 0.02;
+    public const double EndingRate = 0.02;
+
+    /// <summary>Part of its final weight: before that no chick is weaned from the hand, whatever a card says (no source; chicks turn to other food as they near their peak).</summary>
+    private const double LeastPartWeaned = 0.8;
+
+    /// <summary>Days without a feed by hand after which one is weaned that keeps its weight.</summary>
+    private const int UnfedDays = 3;
+
+    /// <summary>Change of ln(weight) over so many days of a chick that keeps its weight.</summary>
+    private const double Kept = 0.012;
+
+    private const int KeptDays = 7;
 
     private readonly Tuning tuning;
     private Course? course;
     private Telling? told;
+
+    // ln(weight), the most since it was weaned; NaN before that.
+    private double weanedLevel = double.NaN;
 
     // The last mornings' levels, oldest first.
     private (DateOnly Day, double Level)[] levels = [];
@@ -189,12 +205,22 @@ internal sealed class ChickWatch
     {
         course?.Shift(by);
         PeakLevel += by;
+        weanedLevel += by;
         levels = [.. levels.Select(each => (each.Day, each.Level + by))];
         Lasting = Lasting is { } told ? told with { Observed = told.Observed + by } : null;
     }
 
     /// <summary>Part of the peak weight that is lost, without noise; 0 before there is a peak.</summary>
-    public double Lost => PeakLevel > Level ? 1 - Math.Exp(Level - PeakLevel) : 0;
+    public double Lost => Below(PeakLevel);
+
+    /// <summary>Of a weaned chick: part lost of the most it has weighed since; else 0.</summary>
+    public double LostSinceWeaned => Below(weanedLevel);
+
+    /// <summary>Being weaned, as a card said, and far too young for it by its course, or told to fall short of it: it is watched as before.</summary>
+    public bool IsWeaningDoubtful => Chick.Weaning <= Day && Stage <= Stage.Growing && !MayBeWeaned;
+
+    /// <summary>By the evidence it cannot be told as usual, this morning, though it may have been told before.</summary>
+    public bool IsBeyond { get; private set; }
 
     /// <summary>How urgent what the chick falls short of is this morning; one of <see cref="Severities"/>.</summary>
     public string Urgency { get; private set; } = Severities.Note;
@@ -209,6 +235,7 @@ internal sealed class ChickWatch
         if (Lasting is { } before && !morning.IsSetAside)
             Lasting = before.On(Day, observed);
         var telling = Telling.Of(this, budget);
+        IsBeyond = telling.Severity != Severities.Note;
         Urgency = telling.IsNews(told) ? telling.Severity : Severities.Note;
         if (Urgency != Severities.Note)
         {
@@ -221,8 +248,15 @@ internal sealed class ChickWatch
             Urgency = lasting;
     }
 
-    // A stall or a loss of a chick that had yet to grow.
-    private bool MayLast => Stage == Stage.Growing && !MayRecede && Shortfall.ExpectedRate >= EndingRate && FindingKinds.Of(Shortfall) != FindingKinds.Slow;
+    // Of a chick that had yet to grow.
+    private bool MayLast => Stage == Stage.Growing && !MayRecede && Shortfall.ExpectedRate >= EndingRate;
+
+    private bool MayBeWeaned => Lasting is null && (course is null || course.IsSoonOver > Possible || course.PartOfCurve >= LeastPartWeaned);
+
+    // The filter's rate leans towards the course, which has a grown chick keep its weight.
+    private bool KeepsItsWeight => LevelBefore(KeptDays) is { } before && Math.Abs(Level - before.Level) < Kept;
+
+    private double Below(double level) => level > Level ? 1 - Math.Exp(Level - level) : 0;
 
     // The stages, by the evidence of the course. A chick that fails has not reached its peak.
     private void Move(IReferenceGrowth reference)
@@ -231,15 +265,23 @@ internal sealed class ChickWatch
             PeakLevel = Level;
         var next = Stage switch
         {
-            < Stage.Weaning when Chick.Weaning <= Day => Stage.Weaning,
+            < Stage.Weaning when Chick.Weaning <= Day && MayBeWeaned => Stage.Weaning,
             Stage.Hatchling when AgeOn(Day) > LastHatchlingDay => Stage.Growing,
             Stage.Growing when Lasting is null && Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
             Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
-            Stage.Weaning when DaysInStage >= 14 && Math.Abs(Rate) < 0.003 => Stage.Weaned,
+            Stage.Weaning when DaysInStage >= 14 && KeepsItsWeight && !(Day.DayNumber - Chick.LastFed?.DayNumber < UnfedDays) => Stage.Weaned,
             _ => Stage,
         };
         if (next != Stage)
+        {
             (Stage, DaysInStage) = (next, 0);
+            // From here on it is held against another weight.
+            if (next == Stage.Weaned)
+                told = null;
+        }
+
+        if (Stage == Stage.Weaned && !(Level <= weanedLevel))
+            weanedLevel = Level;
     }
 
     private bool HasPeaked(IReferenceGrowth reference)

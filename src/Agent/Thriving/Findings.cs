@@ -26,8 +26,10 @@ internal static class Findings
             // Nor a chick that stopped gaining or loses, within what that takes off: it would only be asked for its digits, and be told a morning late.
             if (FellShort(slip) is { } evidence)
             {
+                // One weight, and a doubtful one, shows of no recession that it is none.
                 var kind = FindingKinds.Of(evidence);
-                all.Add(Sentences.Shortfall(slip, evidence, kind, kind == FindingKinds.Slow ? Severities.Look : Severities.Red, MatesAreFine(slip.Watch, morning)));
+                var canWait = kind == FindingKinds.Slow || slip.Watch.MayRecede;
+                all.Add(Sentences.Shortfall(slip, evidence, kind, canWait ? Severities.Look : Severities.Red, MatesAreFine(slip.Watch, morning)));
             }
         }
 
@@ -51,6 +53,12 @@ internal static class Findings
     /// <param name="grams">A chick's weight of the day; null if there is none.</param>
     public static IEnumerable<GrowthFinding> Seen(IEnumerable<Sighting> sightings, Func<Sighting, double?> grams) =>
         sightings.DistinctBy(seen => (seen.Chick, seen.Day, seen.Kind)).Select(seen => Sentences.Seen(seen.Chick, seen.Day, seen.Kind, grams(seen))).OfType<GrowthFinding>();
+
+    /// <summary>What was seen the day before and could not wait: how is it now? Not where it was seen again.</summary>
+    /// <param name="sightings">Of the day and the day before.</param>
+    public static IEnumerable<GrowthFinding> SeenBefore(DateOnly day, IReadOnlyCollection<Sighting> sightings) =>
+        sightings.Where(seen => seen.Day < day).Select(seen => (seen.Chick, seen.Kind)).Except(sightings.Where(seen => seen.Day == day).Select(seen => (seen.Chick, seen.Kind)))
+            .Select(seen => Sentences.SeenYesterday(seen.Chick, day, seen.Kind)).OfType<GrowthFinding>();
 
     /// <summary>Reds first, then looks, then notes; the room before its chicks.</summary>
     public static IReadOnlyList<GrowthFinding> InOrder(IEnumerable<GrowthFinding> findings) =>
@@ -79,6 +87,8 @@ internal static class Findings
                 break;
         }
 
+        if (watch.IsWeaningDoubtful && watch.Chick.Weaning is { } since)
+            yield return Sentences.WeaningDoubted(each, since, morning.Day.DayNumber - since.DayNumber <= 1 ? Severities.Look : Severities.Note);
         if (watch.Stage == Stage.Growing && Crossing.Of(watch, morning) is { IsTold: true } crossing)
             yield return Sentences.Crossing(each, crossing, crossing.IsLook && Crossing.IsNews(watch, morning) ? Severities.Look : Severities.Note);
         if (each.Z >= Budget.GoodNote && watch.Count > 2)

@@ -1,6 +1,6 @@
 namespace CaptureAgent.Agent.Thriving;
 
-/// <summary>A shortfall that was told and goes on: since then the chick has gained less than half of what it should.</summary>
+/// <summary>A shortfall that was told and goes on: since then the chick has gained far less than it should.</summary>
 /// <remarks>
 /// The course follows a chick that fails, so that a week later it falls short of nothing. What was weighed on the morning it was told does not move,
 /// nor does the course as it was then. Held against these a healthy chick that was told once is back within a morning or two.
@@ -16,7 +16,10 @@ namespace CaptureAgent.Agent.Thriving;
 internal readonly record struct Lasting(DateOnly Since, double Observed, decimal Grams, string Severity, Course Healthy, double Level, int Days = 0, double Gained = 0)
 {
     /// <summary>Gained less than this part of what was expected, it lasts.</summary>
-    private const double Part = 0.5;
+    private const double Part = 0.65;
+
+    /// <summary>What is only slow is said again so often, in days: told each morning, healthy chicks that were told once would use up the looks that others need.</summary>
+    private const int SlowAgain = 3;
 
     /// <summary>So long a forecast is a measure.</summary>
     private const int Longest = 21;
@@ -32,8 +35,11 @@ internal readonly record struct Lasting(DateOnly Since, double Observed, decimal
     /// <summary>Loss, stall or slow, by what was weighed.</summary>
     public string Kind => FindingKinds.Of(Gained / Math.Max(Days, 1), ExpectedRate);
 
-    /// <summary>What is only slow is left to the evidence: told each morning, healthy chicks would use up the looks that others need.</summary>
-    public string Urgency => Kind == FindingKinds.Slow ? Severities.Note : Days >= RedDays && ExpectedRate >= SureRate ? Severities.Red : Severity;
+    /// <summary>Where the end of growth is near, so may be a recession.</summary>
+    public string Urgency => Kind == FindingKinds.Slow ? Days % SlowAgain == 0 ? Severities.Look : Severities.Note
+        : Days >= RedDays && ExpectedRate >= SureRate ? Severities.Red
+        : ExpectedRate < ChickWatch.EndingRate && Gained > Weaning.SteepRate * Days ? Severities.Look
+        : Severity;
 
     /// <summary>The same on a later morning; null where it is over.</summary>
     /// <param name="day">Up to which the days of <see cref="Healthy"/> have passed.</param>

@@ -1,4 +1,5 @@
 using CaptureAgent.Agent.Growth;
+using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Thriving;
 
@@ -7,10 +8,18 @@ namespace CaptureAgent.Agent.Thriving;
 /// <param name="NotWeighed">Codes of the chicks without a weight of the day.</param>
 /// <param name="Chicks">Every chick of the room, in the order of codes.</param>
 /// <param name="Seen">What keepers saw that day, oldest first; under codes that are not of the room too.</param>
+/// <param name="Doubts">What the register says and the weights make doubtful.</param>
 internal sealed record MorningSummary(
-    DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks, IReadOnlyList<Sighting> Seen)
+    DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks, IReadOnlyList<Sighting> Seen, IReadOnlyList<RegisterDoubt> Doubts)
 {
-    /// <param name="seen">What keepers saw that day, oldest first.</param>
+    /// <summary>As the store has it.</summary>
+    public static MorningSummary Of(CaptureStore store, IReferenceGrowth reference, DateOnly day)
+    {
+        var room = RoomRecord.Read(store, day);
+        return Of(room.Chicks, reference, day, Sighting.Read(store, from: day.AddDays(-1), to: day)) with { Doubts = room.Doubts };
+    }
+
+    /// <param name="seen">What keepers saw that day and the day before, oldest first.</param>
     public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day, IReadOnlyList<Sighting>? seen = null)
     {
         var before = RoomReview.Of(chicks, reference, day.AddDays(-1), Tuning.Usual);
@@ -28,16 +37,17 @@ internal sealed record MorningSummary(
         var here = morning.Watches.Where(watch => Absences.IsHere(watch, morning.Day)).OrderBy(watch => watch.Chick.Code, StringComparer.Ordinal).ToList();
         var chicks = here.Select(watch => ChickDay.Of(watch, morning)).ToList();
         return new MorningSummary(
-            morning.Day, Thriving.Findings.InOrder(Thriving.Findings.Of(morning).Concat(Told(seen, chicks))),
+            morning.Day, Thriving.Findings.InOrder(Thriving.Findings.Of(morning).Concat(Told(morning.Day, seen, chicks))),
             [.. here.Where(watch => watch.LastSeen != morning.Day).Select(watch => watch.Chick.Code)],
-            chicks, seen);
+            chicks, [.. seen.Where(each => each.Day == morning.Day)], []);
     }
 
     // What was seen cannot wait for a weight: where there is one, or was to be one, it stands beside.
-    private static IEnumerable<GrowthFinding> Told(IReadOnlyList<Sighting> seen, IReadOnlyList<ChickDay> chicks)
+    private static IEnumerable<GrowthFinding> Told(DateOnly day, IReadOnlyList<Sighting> seen, IReadOnlyList<ChickDay> chicks)
     {
         var byCode = chicks.ToDictionary(chick => chick.Chick, StringComparer.Ordinal);
-        foreach (var finding in Thriving.Findings.Seen(seen, each => byCode.GetValueOrDefault(each.Chick)?.Grams))
+        var now = Thriving.Findings.Seen(seen.Where(each => each.Day == day), each => byCode.GetValueOrDefault(each.Chick)?.Grams);
+        foreach (var finding in now.Concat(Thriving.Findings.SeenBefore(day, [.. seen])))
         {
             yield return byCode.GetValueOrDefault(finding.Chick!) is { } chick
                 ? finding with { Grams = chick.Grams, ExpectedGrams = chick.ExpectedGrams, LowGrams = chick.LowGrams, HighGrams = chick.HighGrams }

@@ -44,13 +44,24 @@ internal static class Sentences
         null, morning.Day, FindingKinds.RoomShift, Severities.Look,
         FormattableString.Invariant($"The whole room is {Math.Abs(100 * morning.Room.Shift):0.0} % {(morning.Room.Shift > 0 ? "heavier" : "lighter")} than expected ({morning.Room.Chicks} chicks, give or take {100 * morning.Room.Error:0.0} %): no single chick is blamed. Check the scale with its known mass; then ask what was different: food, time of the round, the brooders?"));
 
-    public static GrowthFinding WeaningLoss(ChickMorning each, in ShortfallEvidence evidence, double lost, string severity)
+    public static GrowthFinding WeaningLoss(ChickMorning each, in ShortfallEvidence evidence, ChickWatch watch)
     {
-        var part = lost < Weaning.Told ? null : FormattableString.Invariant($"has lost {100 * lost:0} % of its peak weight, ");
-        return About(each, FindingKinds.WeaningLoss, severity, severity == Severities.Note
-            ? $"{part}as is usual at weaning. Does it eat by itself?"
-            : $"{part ?? "loses weight "}faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on.");
+        var part = watch.Lost < Weaning.Told ? null : FormattableString.Invariant($"has lost {100 * watch.Lost:0} % of its peak weight, ");
+        var still = watch.Urgency == Severities.Note ? "still " : null;
+        return About(each, FindingKinds.WeaningLoss, watch.Urgency, watch.IsBeyond
+            ? $"{part ?? "loses weight "}{still}faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on."
+            : $"{part}as is usual at weaning. Does it eat by itself?");
     }
+
+    public static GrowthFinding LossOfWeaned(ChickMorning each, double lost, string severity) => About(
+        each, FindingKinds.Loss, severity, FormattableString.Invariant(
+            $"keeps its weight no longer: it has lost {100 * lost:0} % of the most it has weighed since it was weaned. {Compared(each)} Does it eat by itself, is it pushed from the food? Put a feed back. {Vet}"));
+
+    public static GrowthFinding WeaningDoubted(ChickMorning each, DateOnly since, string severity) => About(
+        each, FindingKinds.WeaningDue, severity, FormattableString.Invariant($"{WeaningDoubt} (card of {since:yyyy-MM-dd})"));
+
+    /// <summary>Follows the chick's code.</summary>
+    public const string WeaningDoubt = "is being weaned, a card said, but its weight is not that of a chick near its peak: it is watched as a growing chick. Was the card meant for this chick? If not, take it back.";
 
     public static GrowthFinding WeaningDue(ChickMorning each) => About(
         each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.");
@@ -81,6 +92,13 @@ internal static class Sentences
 
         return ObservationKinds.Urgent(kind) is { } urgent ? new GrowthFinding(chick, day, FindingKinds.Observation, Severities.Red, $"{chick}: {urgent}") : null;
     }
+
+    /// <summary>The same, the morning after.</summary>
+    public static GrowthFinding? SeenYesterday(string chick, DateOnly today, string kind) => kind == ObservationKinds.CropFull || ObservationKinds.Urgent(kind) is not null
+        ? new GrowthFinding(
+            chick, today, FindingKinds.Observation, Severities.Look,
+            $"{chick}: {ObservationKinds.Words(kind)}, seen yesterday. How is it this morning? If it is no better, or no avian veterinarian was asked: today.")
+        : null;
 
     private static GrowthFinding About(ChickMorning each, string kind, string severity, string text) => new(
         each.Watch.Chick.Code, each.Weight.Day, kind, severity, $"{each.Watch.Chick.Code} {text}",

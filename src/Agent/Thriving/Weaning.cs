@@ -10,6 +10,9 @@ internal static class Weaning
     /// <summary>Parts of the peak weight: more is to be looked at; cannot wait.</summary>
     public const double UsualPart = 0.22, FarBeyond = 0.33;
 
+    /// <summary>Parts of the most that a weaned chick has weighed since it was: to be looked at; cannot wait (a bird that lost a tenth is taken to be ill until shown otherwise: common practice, no source).</summary>
+    public const double WeanedLook = 0.06, WeanedRed = 0.1;
+
     /// <summary>Gain of ln(weight) a day, past the peak, that is in order.</summary>
     public const double AllowedRate = -0.015;
 
@@ -28,8 +31,10 @@ internal static class Weaning
     public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
     {
         var watch = each.Watch;
-        if (watch.Urgency != Severities.Note || watch.Stage == Stage.Weaning && watch.Lost >= Told)
-            yield return Sentences.WeaningLoss(each, evidence, watch.Lost, watch.Urgency);
+        if (watch.Stage == Stage.Weaned && watch.LostSinceWeaned > WeanedLook)
+            yield return Sentences.LossOfWeaned(each, watch.LostSinceWeaned, watch.Urgency);
+        else if (watch.Urgency != Severities.Note || watch.IsBeyond || watch.Stage == Stage.Weaning && watch.Lost >= Told)
+            yield return Sentences.WeaningLoss(each, evidence, watch);
         if (watch.Stage == Stage.Peak && watch.DaysInStage is >= DueDays and <= DueDays + DueTold)
             yield return Sentences.WeaningDue(each);
     }

@@ -13,6 +13,8 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
     private readonly Statement since = new(connection,
         "SELECT id, chick, at, zone, day, batch, batch_state, station, way FROM standing_feeds WHERE at >= $1 ORDER BY at, seq", 1);
 
+    private readonly Statement last = new(connection, "SELECT chick, max(day) FROM standing_feeds WHERE at >= $1 GROUP BY chick", 1);
+
     private readonly Statement all = new(connection,
         "SELECT id, chick, at, zone, day, batch, batch_state, station, way FROM feeds ORDER BY at, seq", 0);
 
@@ -32,6 +34,9 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
 
     public IReadOnlyList<FeedRow> Since(DateTimeOffset moment) => [.. since.Rows(Map, Columns.Microseconds(moment))];
 
+    public IReadOnlyList<(string Chick, DateOnly Day)> LastSince(DateTimeOffset moment) =>
+        [.. last.Rows(row => (row.GetString(0), Columns.Day(row.GetString(1))), Columns.Microseconds(moment))];
+
     /// <summary>Every feed, those taken back too; oldest first.</summary>
     public IReadOnlyList<FeedRow> All() => [.. all.Rows(Map)];
 
@@ -47,6 +52,7 @@ internal sealed class FeedTable(SqliteConnection connection) : IDisposable
     {
         insert.Dispose();
         since.Dispose();
+        last.Dispose();
         all.Dispose();
         undos.Dispose();
         undo.Dispose();

@@ -171,10 +171,24 @@ public sealed class GrowthCommandTests : IDisposable
         var (_, output, _) = await Run("morning", "--date", "2026-03-18");
 
         Assert.Contains("[too-good] AM-0147: crop seen full", output, StringComparison.Ordinal);
-        Assert.DoesNotContain("listless", output, StringComparison.Ordinal);
+        Assert.Contains("[observation] AM-0148: listless, seen yesterday", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("AM-0149: ", output, StringComparison.Ordinal);
         var before = (await Run("morning", "--date", "2026-03-17")).Output;
         Assert.Contains("[observation] AM-0148: a listless chick", before, StringComparison.Ordinal);
         Assert.DoesNotContain("crop seen full", before, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_chick_whose_hatch_year_is_mistyped_stays_in_the_morning_and_is_asked_about()
+    {
+        await Import();
+        Put("correction.csv", "code,species,hatched\nAM-0148,amazon,2027-02-06\n");
+        await Run("import", "register", "correction.csv");
+
+        var (_, output, _) = await Run("morning", "--date", "2026-03-18");
+
+        Assert.Contains("AM-0148 has hatched on 2027-02-06 by the register, after its first weight", output, StringComparison.Ordinal);
+        Assert.Contains(output[output.IndexOf("\nAll\n", StringComparison.Ordinal)..].Split('\n'), line => line.StartsWith("AM-0148", StringComparison.Ordinal));
     }
 
     [Fact]

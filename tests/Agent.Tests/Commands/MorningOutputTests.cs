@@ -69,7 +69,7 @@ public sealed class MorningOutputTests
         using var output = new MemoryStream();
         MorningJson.Write(WithSeen, output);
         using var json = JsonDocument.Parse(output.ToArray());
-        Assert.Equal(["date", "findings", "notWeighed", "chicks", "observations"], json.RootElement.EnumerateObject().Select(member => member.Name));
+        Assert.Equal(["date", "findings", "notWeighed", "chicks", "observations", "register"], json.RootElement.EnumerateObject().Select(member => member.Name));
         Assert.Equal("""{"chick":"LB-0003","at":"2026-02-12T06:00:00.000Z","observation":"crop-smooth"}""", json.RootElement.GetProperty("observations")[0].GetRawText());
         var chick = json.RootElement.GetProperty("chicks").EnumerateArray().Single(each => each.GetProperty("chick").GetString() == "LB-0003");
         Assert.Equal("""["crop-smooth","ring-on-toe"]""", chick.GetProperty("seen").GetRawText());
@@ -78,6 +78,20 @@ public sealed class MorningOutputTests
         var red = json.RootElement.GetProperty("findings").EnumerateArray().First(each => each.GetProperty("chick").GetString() == "LB-0003");
         Assert.Equal(("observation", "red"), (red.GetProperty("finding").GetString(), red.GetProperty("severity").GetString()));
         Assert.Equal(chick.GetProperty("grams").GetDouble(), red.GetProperty("grams").GetDouble());
+    }
+
+    [Fact]
+    public void What_is_doubtful_in_the_register_stands_before_the_table()
+    {
+        var summary = Summary with { Doubts = [new RegisterDoubt("ZZ-<9>", "ZZ-<9> was last weighed 40 days ago")] };
+        InOrder(MorningText.Of(summary), "In the register, to be set right", "  ZZ-<9> was last weighed 40 days ago", "\nAll\n");
+        InOrder(MorningHtml.Of(summary), "<h2>In the register, to be set right</h2>", "<li>ZZ-&lt;9&gt; was last weighed 40 days ago</li>", "<h2>All</h2>");
+        Assert.DoesNotContain("In the register", MorningText.Of(Summary) + MorningHtml.Of(Summary), StringComparison.Ordinal);
+        using var output = new MemoryStream();
+        MorningJson.Write(summary, output);
+        using var json = JsonDocument.Parse(output.ToArray());
+        var doubt = json.RootElement.GetProperty("register")[0];
+        Assert.Equal(("ZZ-<9>", "ZZ-<9> was last weighed 40 days ago"), (doubt.GetProperty("chick").GetString(), doubt.GetProperty("text").GetString()));
     }
 
     [Fact]

@@ -52,6 +52,19 @@ public sealed class ObservationTests
         Assert.Equal(ObservationKinds.Weaning, Assert.Single(scene.Events.OfType<ObservationEvent>()).Observation);
     }
 
+    /// <summary>Scanned for the wrong chick the card would end the watch over one that has yet to grow.</summary>
+    [Theory]
+    [InlineData("AM-0147", true)]
+    [InlineData("CN-0321", false)]
+    public void The_weaning_card_is_asked_about_where_the_chick_should_still_grow(string code, bool isAsked)
+    {
+        var ledger = Scene.Nursery(
+            ("AM-0147", "2026-02-24", 131m), ("AM-0147", "2026-02-25", 141m), ("AM-0147", "2026-02-26", 149m), ("AM-0147", "2026-02-27", 158m), ("AM-0147", "2026-02-28", 168m));
+        var alerts = new Scene(ledger: ledger).Hold(2, 0).Scan(code).Hold(1, 0).Scan("!WEANING").Events.OfType<AlertEvent>().Where(alert => alert.Alert == "weaning-early").ToList();
+        Assert.Equal(isAsked ? [code] : [], alerts.Select(alert => alert.Chick));
+        Assert.All(alerts, alert => Assert.Contains("take it back", alert.Text, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_loss_is_told_at_the_weighing()
     {

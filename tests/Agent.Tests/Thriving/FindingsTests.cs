@@ -50,6 +50,26 @@ public sealed class FindingsTests
         Assert.Contains("last feed", loss.Text, StringComparison.Ordinal);
     }
 
+    /// <summary>Where growth ends, one doubtful weight shows of no recession that it is none.</summary>
+    [Fact]
+    public void Near_the_peak_exchanged_digits_that_look_like_a_loss_are_asked_both_ways_and_can_wait()
+    {
+        const int Age = 36;
+        var curve = SimulatedCourse.Curve(Age + Days - 1);
+        var asked = 0;
+        for (var grams = Math.Round(0.91 * curve, 1); grams < 0.97 * curve; grams += 0.1)
+        {
+            var room = SimulatedCourse.Room(Days);
+            room.Add(SimulatedCourse.Chick("LB-0099", Age, Days, (day, usual) => day == Days - 1 ? grams : usual));
+            var findings = SimulatedCourse.Judge(room, Days).Findings.Where(finding => finding.Chick == "LB-0099").ToList();
+            if (findings.Exists(finding => finding.Kind == FindingKinds.Implausible))
+                asked++;
+            Assert.DoesNotContain(findings, finding => finding.Severity == Severities.Red);
+        }
+
+        Assert.NotEqual(0, asked);
+    }
+
     [Fact]
     public void A_weight_that_no_day_without_food_explains_is_asked_for_its_digits_alone()
     {

@@ -32,6 +32,15 @@ public sealed class LastingTests
             Assert.Contains(told[day], finding => finding.Severity == Severities.Red && finding.Kind is FindingKinds.Loss or FindingKinds.Stall);
     }
 
+    /// <summary>Where a chick gains half of what it should, the course soon believes that it is a slow one.</summary>
+    [Fact]
+    public void Growth_that_goes_on_halved_is_told_again_and_again()
+    {
+        var told = Told((day, grams) => day < Onset ? grams : SimulatedCourse.Curve(Age + Onset - 1) * Math.Exp(0.5 * Math.Log(SimulatedCourse.Curve(Age + day) / SimulatedCourse.Curve(Age + Onset - 1))));
+        for (var day = Onset + 6; day < Days; day++)
+            Assert.Contains(told[(day - 2)..(day + 1)].SelectMany(each => each), finding => finding.Severity != Severities.Note);
+    }
+
     [Fact]
     public void It_is_told_by_weights_that_a_keeper_can_check()
     {

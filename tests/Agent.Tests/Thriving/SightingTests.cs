@@ -66,6 +66,19 @@ public sealed class SightingTests
     }
 
     [Fact]
+    public void What_could_not_wait_yesterday_evening_is_asked_about_the_next_morning()
+    {
+        var evening = new DateTimeOffset(Today.AddDays(-1), new TimeOnly(22, 0), TimeSpan.Zero);
+        var summary = Judge(
+            SimulatedCourse.Room(Days), new Sighting("LB-0003", evening, Today.AddDays(-1), ObservationKinds.Listless), new Sighting("LB-0003", evening, Today.AddDays(-1), "active"),
+            new Sighting("LB-0004", evening, Today.AddDays(-1), ObservationKinds.CropFull), new Sighting("LB-0005", evening, Today.AddDays(-1), ObservationKinds.Listless), Seen("LB-0005", ObservationKinds.Listless));
+        Assert.Equal(["LB-0003", "LB-0004"], summary.Findings.Where(finding => finding.Severity == Severities.Look).Select(finding => finding.Chick));
+        Assert.Equal("LB-0005", Assert.Single(summary.Findings, finding => finding.Severity == Severities.Red).Chick);
+        Assert.Contains("seen yesterday", summary.Findings.First(finding => finding.Chick == "LB-0003").Text, StringComparison.Ordinal);
+        Assert.Empty(summary.SeenOf("LB-0003"));
+    }
+
+    [Fact]
     public void A_code_that_no_chick_of_the_room_has_is_named()
     {
         var summary = Judge(SimulatedCourse.Room(Days), Seen("ZZ-9999", ObservationKinds.Listless), Seen("ZZ-0001", "active"), Seen("LB-0003", "active"));

@@ -256,6 +256,7 @@ export default {
   "alert-unknown-chick": "is not in the register: add it, or check the code",
   "alert-left": "has left by the register: check the code",
   "alert-weaned": "counts as weaned: check the code",
+  "alert-weaning-early": "is young for weaning, or falls short of its growth: it is watched as a growing chick. If the card was not meant for it, take it back",
   "alert-look": "look at the liner and the scale",
   "alert-scale-out-of-tolerance": "the scale is not right",
   "alert-battery-low": "the battery is low",

@@ -256,6 +256,7 @@ export default {
   "alert-unknown-chick": "no está en el registro: añádalo, o revise el código",
   "alert-left": "se fue según el registro: revise el código",
   "alert-weaned": "cuenta como destetado: revise el código",
+  "alert-weaning-early": "es joven para el destete, o crece menos de lo que debe: se le vigila como pollo que crece. Si la tarjeta no era para él, anúlela",
   "alert-look": "mire el paño y la balanza",
   "alert-scale-out-of-tolerance": "la balanza no está bien",
   "alert-battery-low": "queda poca batería",
