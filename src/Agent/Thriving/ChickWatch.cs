@@ -79,6 +79,9 @@ internal sealed class ChickWatch
 
     public ShortfallEvidence Shortfall { get; private set; }
 
+    /// <summary>Loss, stall or slow: what the chick falls short by.</summary>
+    public string ShortfallKind { get; private set; } = FindingKinds.Slow;
+
     /// <summary>Growth is over, or nearly: a loss may be the recession of weaning.</summary>
     public bool MayBeOver => Stage >= Stage.Peak || course is { IsOver: > Possible };
 
@@ -192,6 +195,7 @@ internal sealed class ChickWatch
             return;
         course!.Take(morning.Observed - morning.Common, ErrorVariance(morning.Weight) + extraVariance);
         Shortfall = course.Strongest(Stage >= Stage.Peak ? Weaning.AllowedRate : null);
+        ShortfallKind = KindOf(morning);
         SteepLoss = MayRecede ? course.Strongest(Weaning.SteepRate).LogRatio : 0;
         LastResidual = (morning.Weight.Day, morning.Z);
         Deviation = morning.Deviation;
@@ -246,6 +250,17 @@ internal sealed class ChickWatch
 
         if (Lasting is { Days: > 0, Urgency: var lasting } && (Urgency == Severities.Note || lasting == Severities.Red))
             Urgency = lasting;
+    }
+
+    // The evidence shares what is missing between a shortfall and a slower course; over some days a chick that weighs what it weighed stands still, whatever its kind.
+    private string KindOf(ChickMorning morning)
+    {
+        const int SureDays = 3;
+        var kind = FindingKinds.Of(Shortfall);
+        if (kind != FindingKinds.Slow || Shortfall.Days < SureDays || morning.WeightBefore(Shortfall.Days) is not { } before)
+            return kind;
+        var rate = (morning.Observed - morning.Common - Math.Log((double)before.Grams)) / (Day.DayNumber - before.Day.DayNumber);
+        return FindingKinds.Of(rate, Shortfall.ExpectedRate) == FindingKinds.Slow ? kind : FindingKinds.Stall;
     }
 
     // Of a chick that had yet to grow.

@@ -77,7 +77,7 @@ internal static class Findings
                 break;
             case Stage.Growing when evidence.LogRatio >= Budget.Note:
                 var alone = MatesAreFine(watch, morning);
-                yield return Sentences.Shortfall(each, evidence, FindingKinds.Of(evidence), watch.Urgency, alone);
+                yield return Sentences.Shortfall(each, evidence, watch.ShortfallKind, watch.Urgency, alone);
                 if (alone)
                     yield return Sentences.BehindClutch(each, evidence);
                 break;

@@ -22,7 +22,7 @@ internal static class Sentences
 
     public static GrowthFinding BehindClutch(ChickMorning each, in ShortfallEvidence evidence) => About(
         each, FindingKinds.BehindClutch, Severities.Note,
-        $"falls behind its clutch mates, who gain as they should: it {Course(each, evidence.Days, evidence.ExpectedRate, FindingKinds.Of(evidence))}; {Compared(each)} Is it pushed from the food, or colder than the others?");
+        $"falls behind its clutch mates, who gain as they should: it {Course(each, evidence.Days, evidence.ExpectedRate, each.Watch.ShortfallKind)}; {Compared(each)} Is it pushed from the food, or colder than the others?");
 
     public static GrowthFinding Crossing(ChickMorning each, in Crossing crossing, string severity) => About(
         each, FindingKinds.Crossing, severity, FormattableString.Invariant(

@@ -18,7 +18,7 @@ internal readonly record struct Telling(DateOnly Day, string Severity, double Lo
         if (watch.LastResidual is { Z: >= 0 } today && today.Day == watch.Day && watch.Lost <= Weaning.UsualPart)
             return new Telling(watch.Day, Severities.Note, 0, 0);
         var ratio = watch.Shortfall.LogRatio;
-        var isShort = !watch.MayBeOver && ratio >= Budget.Red && FindingKinds.Of(watch.Shortfall) != FindingKinds.Slow;
+        var isShort = !watch.MayBeOver && ratio >= Budget.Red && watch.ShortfallKind != FindingKinds.Slow;
         var isRed = watch.MayRecede ? watch.SteepLoss >= Budget.SteepRed : isShort;
         if (isRed || isShort || ratio >= budget.Shortfall(watch))
             return new Telling(watch.Day, isRed ? Severities.Red : Severities.Look, ratio, 0);

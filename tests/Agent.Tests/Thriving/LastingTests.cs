@@ -32,6 +32,17 @@ public sealed class LastingTests
             Assert.Contains(told[day], finding => finding.Severity == Severities.Red && finding.Kind is FindingKinds.Loss or FindingKinds.Stall);
     }
 
+    /// <summary>The evidence shares what is missing with slower courses, of which an unknown kind has many; by its weights the chick stands still.</summary>
+    [Fact]
+    public void A_chick_of_a_kind_that_nobody_knows_that_stands_still_is_not_called_slow_for_long()
+    {
+        var at = SimulatedCourse.Curve(Age + Onset - 1);
+        var told = Told((day, grams) => day < Onset ? grams : at, "Inventus novus");
+        var named = told[(Onset + 3)..(Onset + 7)].SelectMany(each => each).Where(finding => finding.Kind is FindingKinds.Loss or FindingKinds.Stall or FindingKinds.Slow).ToList();
+        Assert.NotEmpty(named);
+        Assert.DoesNotContain(named, finding => finding.Kind == FindingKinds.Slow);
+    }
+
     /// <summary>Where a chick gains half of what it should, the course soon believes that it is a slow one.</summary>
     [Fact]
     public void Growth_that_goes_on_halved_is_told_again_and_again()
