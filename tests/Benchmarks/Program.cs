@@ -58,7 +58,7 @@ static int Usage()
                             the probe's forecast, false "in range", how soon "stop" is said, a probe taken out, cooling, beside
                             the last reading against thresholds. 10000 dangerous batches of seed 1 unless told otherwise; fewer
                             are not written
-          settle [COUNT] [SEED] [FAMILY] [--list] [--dump N]
+          settle [COUNT] [SEED] [FAMILY] [--hasty] [--list] [--dump N]
                             right, wrong, missed, seconds and accuracy on simulated placings, beside three
                             baselines and the bound; also a chart. 4000 placings of seed 1 unless told otherwise;
                             FAMILY is a part of a family's name. With it, with another seed, or for fewer than 2000

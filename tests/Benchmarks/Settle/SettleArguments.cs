@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace CaptureAgent.Benchmarks.Settle;
 
-/// <summary><c>[count] [seed] [family] [--list] [--dump N]</c></summary>
+/// <summary><c>[count] [seed] [family] [--hasty] [--list] [--dump N]</c></summary>
 internal sealed record SettleArguments
 {
     /// <summary>Fewer placings are for looking into.</summary>
@@ -18,12 +18,15 @@ internal sealed record SettleArguments
     /// <summary>A part of the names of families; null: all.</summary>
     public string? Family { get; private init; }
 
+    /// <summary>By a keeper in a hurry (<see cref="Simulators.Physics.Placings.HastyHands"/>).</summary>
+    public bool IsHasty { get; private init; }
+
     public bool List { get; private init; }
 
     /// <summary>Number of the one placing to show; null: none.</summary>
     public int? Dump { get; private init; }
 
-    public bool IsForTheRecord => Family is null && Count >= LeastForTheRecord && Seed == SeedOfTheRecord;
+    public bool IsForTheRecord => Family is null && !IsHasty && Count >= LeastForTheRecord && Seed == SeedOfTheRecord;
 
     /// <summary>Null if they make no sense.</summary>
     public static SettleArguments? Parse(IReadOnlyList<string> words)
@@ -36,6 +39,9 @@ internal sealed record SettleArguments
             {
                 case "--list":
                     parsed = parsed with { List = true };
+                    continue;
+                case "--hasty":
+                    parsed = parsed with { IsHasty = true };
                     continue;
                 case "--dump" when i + 1 < words.Count && TryWhole(words[i + 1], out var number):
                     parsed = parsed with { Dump = number };

@@ -1,6 +1,7 @@
 using CaptureAgent.Benchmarks.Reporting;
 using CaptureAgent.Benchmarks.Settle.Judging;
 using CaptureAgent.Benchmarks.Settle.Reporting;
+using CaptureAgent.Simulators.Physics.Placings;
 
 namespace CaptureAgent.Benchmarks.Settle;
 
@@ -17,6 +18,8 @@ internal static class SettleCommand
             return null;
         var load = Machine.Load();
         var drawn = Trials.Draw(arguments.Count, arguments.Seed, arguments.Family);
+        if (arguments.IsHasty)
+            drawn = [.. drawn.Select(each => (each.Number, HastyHands.Hasten(each.Placing)))];
         if (arguments.Dump is { } number)
             drawn = [.. drawn.Where(placing => placing.Number == number)];
         if (drawn.Count == 0)
