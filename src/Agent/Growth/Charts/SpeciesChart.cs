@@ -13,7 +13,7 @@ internal static class SpeciesChart
         var lastAge = chicks.Count == 0 ? reference.LastAge : Math.Clamp(chicks.Max(series => series.AgeDays[^1]) + 7, 30, reference.LastAge);
         plot.Title(reference.Species, 16);
         plot.YLabel("grams", 12);
-        ReferenceBand.Add(plot, reference, lastAge);
+        ReferenceBand.Add(plot, reference, 0, lastAge);
         var places = chicks.SelectMany(series => series.AgeDays.Zip(series.Grams, (age, grams) => new Coordinates(age, grams))).ToArray();
         if (places.Length > 0)
         {
