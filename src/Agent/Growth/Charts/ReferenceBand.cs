@@ -19,18 +19,33 @@ internal static class ReferenceBand
             Band(plot, reference, own, Inner, ChartColours.InnerBand, "25th to 75th");
             Median(plot, reference, own, ChartColours.Median).LegendText = "median";
         }
+
+        var legend = "published median";
+        foreach (var ages in Elsewhere(reference, firstAge, lastAge))
+        {
+            var line = Median(plot, reference.Elsewhere!, ages, ChartColours.Faint);
+            (line.LinePattern, line.LegendText, legend) = (LinePattern.DenselyDashed, legend, "");
+        }
     }
 
     /// <summary>The whole days of age between two that a reference tells of.</summary>
     public static double[] Days(ReferenceCurve reference, double firstAge, double lastAge)
     {
-        var (first, last) = (Math.Max(0, (int)Math.Floor(firstAge)), Math.Min(reference.LastAge, (int)Math.Ceiling(lastAge)));
+        var (first, last) = (Math.Max(reference.FirstAge, (int)Math.Floor(firstAge)), Math.Min(reference.LastAge, (int)Math.Ceiling(lastAge)));
         return [.. Enumerable.Range(first, Math.Max(0, last - first + 1)).Select(day => (double)day)];
     }
 
     /// <summary>Grams of the highest that is drawn between two ages; 0 where nothing is.</summary>
     public static double Highest(ReferenceCurve reference, double firstAge, double lastAge) =>
-        Days(reference, firstAge, lastAge).Select(age => Grams(reference.At(age)!.Value, Outer)).DefaultIfEmpty(0).Max();
+        Days(reference, firstAge, lastAge).Select(age => Grams(reference.At(age)!.Value, Outer))
+            .Concat(Elsewhere(reference, firstAge, lastAge).SelectMany(ages => ages).Select(age => reference.Elsewhere!.At(age)!.Value.M))
+            .DefaultIfEmpty(0).Max();
+
+    // The days before and after, in which there is the published curve only.
+    private static IEnumerable<double[]> Elsewhere(ReferenceCurve reference, double firstAge, double lastAge) => reference.Elsewhere is not { } elsewhere
+        ? []
+        : new[] { Days(elsewhere, firstAge, Math.Min(lastAge, reference.FirstAge)), Days(elsewhere, Math.Max(firstAge, reference.LastAge), lastAge) }
+            .Where(ages => ages.Length > 1);
 
     private static ScottPlot.Plottables.Scatter Median(Plot plot, ReferenceCurve reference, double[] ages, Color colour)
     {
