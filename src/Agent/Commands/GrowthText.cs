@@ -38,8 +38,17 @@ internal static class GrowthText
 
     public static string Of(ReferenceCurve reference)
     {
+        var text = $"{reference.Species}: {reference.Source}.\n\n{Table(reference, _ => true)}\n";
+        if (reference.Elsewhere is { } elsewhere && (elsewhere.FirstAge < reference.FirstAge || elsewhere.LastAge > reference.LastAge))
+            text += $"Of other days: {elsewhere.Source}.\n\n{Table(elsewhere, age => reference.At(age) is null)}\n";
+        return $"{text}{Caution}\n";
+    }
+
+    private static TextTable Table(ReferenceCurve reference, Func<int, bool> isTold)
+    {
         var table = new TextTable(">day", ">3rd", ">25th", ">median", ">75th", ">97th", ">gain a day");
-        foreach (var age in Enumerable.Range(0, reference.LastAge + 1).Where(day => day <= 14 || day % 7 == 0))
+        var days = Enumerable.Range(reference.FirstAge, reference.LastAge - reference.FirstAge + 1);
+        foreach (var age in days.Where(day => day <= 14 || day % 7 == 0 || day == reference.LastAge).Where(isTold))
         {
             var at = reference.At(age)!.Value;
             table.Add(
@@ -47,7 +56,7 @@ internal static class GrowthText
                 Signed(100 * reference.Rate(age)) + " %");
         }
 
-        return $"{reference.Species}: {reference.Source}.\n\n{table}\n{Caution}\n";
+        return table;
     }
 
     public static string UnknownSpecies(string species, IEnumerable<Chick> chicks)

@@ -21,6 +21,12 @@ internal sealed record GrowthView(
     /// <summary>From which ages count: the day of hatching, else that of the first weight; null where neither is known.</summary>
     public DateOnly? DayZero => Chick.Hatched ?? (Weights.Count > 0 ? Weights[0].Day : null);
 
+    /// <summary>What is expected next, tomorrow as a rule; null where no morning was worked out, or the last one has its weight.</summary>
+    public CoursePoint? Next => Course is { Points: [.., { Grams: null } next] } ? next : null;
+
+    /// <summary>Days since <see cref="DayZero"/>.</summary>
+    public int? AgeOn(DateOnly day) => day.DayNumber - DayZero?.DayNumber;
+
     public static GrowthView Of(
         Chick chick, GrowthRecord? record, ReferenceLibrary library, ChickCourse? course = null, IReadOnlyList<GrowthFinding>? findings = null,
         IReadOnlyList<Sighting>? observations = null)

@@ -26,8 +26,7 @@ internal sealed class NurseryGrowth
     }
 
     /// <summary>The weights by age of every chick of the species that has a hatch date.</summary>
-    public IReadOnlyList<ChickSeries> Of(ReferenceCurve curve) =>
-        [.. records.Values.Select(Series).OfType<ChickSeries>().Where(series => References.Of(series.Species)?.Species == curve.Species)];
+    public IReadOnlyList<ChickSeries> Of(ReferenceCurve curve) => References.Records(curve.Species);
 
     /// <summary>A chick that the register does not have is shown all the same, without age.</summary>
     public GrowthView View(string code)

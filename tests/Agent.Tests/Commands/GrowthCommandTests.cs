@@ -72,9 +72,12 @@ public sealed class GrowthCommandTests : IDisposable
         var published = await Run("growth", "--species", "Spix's macaw");
 
         Assert.Contains("this nursery's own records, 4 chicks", own.Output, StringComparison.Ordinal);
+        Assert.Contains("borrowed from the published curve (R. R. Figueras", own.Output, StringComparison.Ordinal);
+        Assert.Contains("days 2 to 68 only", own.Output, StringComparison.Ordinal);
+        Assert.Contains("Of other days: published, not this nursery's: R. R. Figueras", own.Output, StringComparison.Ordinal);
         Assert.Contains("published, not this nursery's: A. Tschudin", published.Output, StringComparison.Ordinal);
-        // Each day of the first two weeks, then each week up to day 147.
-        Assert.Equal(15 + 19, published.Output.Split('\n').Count(line => line.TrimStart().Length > 0 && char.IsDigit(line.TrimStart()[0])));
+        // Each day of the first two weeks, then each week up to day 147, and the last.
+        Assert.Equal(15 + 19 + 1, published.Output.Split('\n').Count(line => line.TrimStart().Length > 0 && char.IsDigit(line.TrimStart()[0])));
     }
 
     [Fact]

@@ -9,13 +9,16 @@ internal static class ChickChart
     public static Chart Of(GrowthView view)
     {
         var chart = new Chart([7, 3]);
-        int[] ages = [.. view.Weights.Select(weight => weight.AgeDays), .. view.Observations.Select(seen => AgeOn(seen.Day, view)).OfType<int>()];
-        var lastAge = Math.Max(14, ages.Append(0).Max() + 7);
-        var firstAge = ages.Append(0).Min();
-        AddWeights(chart[0], view, lastAge);
-        AddGain(chart[1], view, lastAge);
+        var window = ChickWindow.Of(view);
+        AddWeights(chart[0], view, window);
+        AddGain(chart[1], view, window);
         foreach (var plot in new[] { chart[0], chart[1] })
-            plot.Axes.SetLimitsX(firstAge - 0.5, lastAge);
+        {
+            plot.Axes.SetLimitsX(window.Rectangle.Left, window.Rectangle.Right);
+            // Ages are whole days, and a week is wide enough for halves to be marked.
+            plot.Axes.Bottom.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic { IntegerTicksOnly = true, TickDensity = 0.6 };
+        }
+
         chart[1].XLabel(Chart.Wrapped(Notes(view)), 11);
         chart[1].Axes.Bottom.Label.Bold = false;
         return chart;
@@ -34,12 +37,12 @@ internal static class ChickChart
         yield return "Compares weights, diagnoses nothing: what gives you pause goes to an avian veterinarian.";
     }
 
-    private static void AddWeights(Plot plot, GrowthView view, double lastAge)
+    private static void AddWeights(Plot plot, GrowthView view, ChickWindow window)
     {
         plot.Title($"{view.Chick.Code}   {view.Chick.Species ?? "species not registered"}", 16);
         plot.YLabel("grams", 12);
         if (view.Reference is { } reference)
-            ReferenceBand.Add(plot, reference, lastAge);
+            ReferenceBand.Add(plot, reference, window.FirstAge, window.LastAge);
         if (view.BestFit is { } fit)
             AddFit(plot, fit, view);
         AddForecast(plot, view);
@@ -48,10 +51,10 @@ internal static class ChickChart
         line.MarkerSize = 5;
         line.LineWidth = 1;
         line.LegendText = "morning weight";
-        AddFindings(plot, view);
-        AddObservations(plot, view, lastAge);
-        plot.ShowLegend(Alignment.UpperLeft);
-        plot.Axes.SetLimitsY(0, 1.15 * Highest(view, lastAge));
+        var findings = AddFindings(plot, view);
+        var notes = ObservationMarks.Add(plot, view, window);
+        plot.Axes.SetLimitsY(0, window.Grams);
+        LegendPlace.Show(plot, window.Rectangle, [.. Line(view), .. Forecast(view), .. findings, .. notes]);
     }
 
     private static void AddFit(Plot plot, GrowthFit fit, GrowthView view)
@@ -59,7 +62,7 @@ internal static class ChickChart
         var (first, last) = (view.Weights[0].AgeDays, view.Weights[fit.Weights + fit.LeftOut.Count - 1].AgeDays);
         double[] ages = [.. Enumerable.Range(0, 2 * (last - first) + 1).Select(half => first + half / 2.0)];
         var line = plot.Add.ScatterLine(ages, [.. ages.Select(fit.Grams)], ChartColours.Fit);
-        line.LinePattern = LinePattern.Dashed;
+        line.LinePattern = LinePattern.DenselyDashed;
         line.LineWidth = 1.2f;
         line.LegendText = $"fitted: {fit.Model.Name}";
         if (fit.LeftOut.Count == 0)
@@ -69,18 +72,18 @@ internal static class ChickChart
         leftOut.LegendText = "cannot belong to the curve";
     }
 
-    // The mornings' expected range; the last one without a weight is tomorrow's.
     private static void AddForecast(Plot plot, GrowthView view)
     {
-        if (view.Course is not { Points: [.., var next] } || next is not { Grams: null, AgeDays: { } age, ExpectedGrams: { } expected, LowGrams: { } low, HighGrams: { } high })
+        if (view.Next is not { AgeDays: { } age, ExpectedGrams: { } expected, LowGrams: { } low, HighGrams: { } high })
             return;
         var range = plot.Add.Line(age, low, age, high);
         (range.Color, range.LineWidth, range.LegendText) = (ChartColours.Fit, 3, "expected next, 95 %");
         plot.Add.Marker(age, expected, MarkerShape.HorizontalBar, 10, ChartColours.Fit);
     }
 
-    private static void AddFindings(Plot plot, GrowthView view)
+    private static List<Coordinates> AddFindings(Plot plot, GrowthView view)
     {
+        List<Coordinates> all = [];
         foreach (var severity in view.Findings.GroupBy(finding => finding.Severity))
         {
             var (shape, colour, size) = ChartColours.Finding(severity.Key);
@@ -91,43 +94,45 @@ internal static class ChickChart
                 .ToArray();
             if (places.Length > 0)
                 plot.Add.Markers(places, shape, size, colour).LegendText = severity.Key;
+            all.AddRange(places);
         }
+
+        return all;
     }
 
-    // Upright along the foot of the chart, one column a day.
-    private static void AddObservations(Plot plot, GrowthView view, double lastAge)
+    // The weights with the line between them.
+    private static IEnumerable<Coordinates> Line(GrowthView view)
     {
-        var foot = 0.02 * Highest(view, lastAge);
-        foreach (var day in view.Observations.GroupBy(observation => observation.Day))
+        const int Parts = 8;
+        for (var i = 0; i < view.Weights.Count; i++)
         {
-            if (AgeOn(day.Key, view) is not { } age)
-                return;
-            var line = plot.Add.VerticalLine(age, 1, ChartColours.Faint);
-            line.LinePattern = LinePattern.Dotted;
-            var text = plot.Add.Text(string.Join(", ", day.Select(observation => observation.Words).Distinct()), age, foot);
-            (text.LabelRotation, text.LabelFontSize, text.LabelFontColor, text.LabelAlignment) = (-90, 10, ChartColours.Ink, Alignment.LowerLeft);
+            var (from, to) = (view.Weights[Math.Max(0, i - 1)], view.Weights[i]);
+            for (var part = 1; part <= Parts; part++)
+                yield return new(from.AgeDays + (to.AgeDays - from.AgeDays) * part / (double)Parts, from.Grams + (to.Grams - from.Grams) * part / Parts);
         }
     }
 
-    private static int? AgeOn(DateOnly day, GrowthView view) => day.DayNumber - view.DayZero?.DayNumber;
+    private static IEnumerable<Coordinates> Forecast(GrowthView view) =>
+        view.Next is { AgeDays: { } age, LowGrams: { } low, HighGrams: { } high } ? [new(age, low), new(age, (low + high) / 2), new(age, high)] : [];
 
-    private static void AddGain(Plot plot, GrowthView view, double lastAge)
+    private static void AddGain(Plot plot, GrowthView view, ChickWindow window)
     {
         plot.YLabel("gain, % a day", 12);
+        var width = Math.Min(0.7, window.Rectangle.Width / 35);
         foreach (var weight in view.Weights)
         {
             if (weight.RatePercent is not { } rate)
                 continue;
             var bar = plot.Add.Bar(weight.AgeDays, rate);
             bar.Color = rate < 0 ? ChartColours.Loss : ChartColours.Faint;
-            bar.Bars[0].Size = 0.7;
+            bar.Bars[0].Size = width;
             bar.Bars[0].LineWidth = 0;
         }
 
         var rates = view.Weights.Select(weight => weight.RatePercent ?? 0).ToList();
         if (view.Reference is { } reference)
         {
-            double[] ages = [.. Enumerable.Range(1, (int)Math.Min(lastAge, reference.LastAge)).Select(day => (double)day)];
+            double[] ages = [.. ReferenceBand.Days(reference, window.FirstAge, window.LastAge).Where(age => age > 0)];
             var expected = plot.Add.ScatterLine(ages, [.. ages.Select(age => 100 * reference.Rate(age))], ChartColours.Median);
             expected.LineWidth = 1.5f;
         }
@@ -135,11 +140,5 @@ internal static class ChickChart
         var zero = plot.Add.HorizontalLine(0, 1, ChartColours.Ink);
         zero.LinePattern = LinePattern.Solid;
         plot.Axes.SetLimitsY(Math.Min(-3, rates.Count == 0 ? 0 : Math.Max(-25, rates.Min() - 1)), Math.Max(10, rates.Count == 0 ? 0 : Math.Min(40, rates.Max() + 1)));
-    }
-
-    private static double Highest(GrowthView view, double lastAge)
-    {
-        var highest = view.Weights.Count == 0 ? 1 : view.Weights.Max(weight => weight.Grams);
-        return view.Reference?.At(Math.Min(lastAge, view.Reference.LastAge)) is { } at && at.M < 3 * highest ? Math.Max(highest, at.M) : highest;
     }
 }

@@ -6,14 +6,17 @@ namespace CaptureAgent.Agent.Growth.Charts;
 /// <summary>A species' reference with every weight of this nursery that it was made from.</summary>
 internal static class SpeciesChart
 {
+    private const int FewestDays = 30;
+    private const int MostDays = 150;
+
     public static Chart Of(ReferenceCurve reference, IReadOnlyList<ChickSeries> chicks)
     {
         var chart = new Chart([1]);
         var plot = chart[0];
-        var lastAge = chicks.Count == 0 ? reference.LastAge : Math.Clamp(chicks.Max(series => series.AgeDays[^1]) + 7, 30, reference.LastAge);
+        var lastAge = chicks.Count == 0 ? reference.LastAge : Math.Clamp(chicks.Max(series => series.AgeDays[^1]) + 7, FewestDays, MostDays);
         plot.Title(reference.Species, 16);
         plot.YLabel("grams", 12);
-        ReferenceBand.Add(plot, reference, lastAge);
+        ReferenceBand.Add(plot, reference, 0, lastAge);
         var places = chicks.SelectMany(series => series.AgeDays.Zip(series.Grams, (age, grams) => new Coordinates(age, grams))).ToArray();
         if (places.Length > 0)
         {
@@ -22,7 +25,8 @@ internal static class SpeciesChart
         }
 
         plot.ShowLegend(Alignment.UpperLeft);
-        plot.Axes.SetLimits(-0.5, lastAge, 0, 1.25 * Math.Max(reference.PeakGrams, places.Length == 0 ? 0 : places.Max(place => place.Y)));
+        plot.Axes.SetLimits(-0.5, lastAge, 0, 1.08 * Math.Max(ReferenceBand.Highest(reference, 0, lastAge), places.Select(place => place.Y).DefaultIfEmpty(0).Max()));
+        plot.Axes.Bottom.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic { IntegerTicksOnly = true, TickDensity = 0.6 };
         plot.XLabel(Chart.Wrapped(["day of age (the day of hatching is 0)", $"Band: {reference.Source}."]), 11);
         plot.Axes.Bottom.Label.Bold = false;
         return chart;

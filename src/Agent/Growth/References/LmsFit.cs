@@ -29,9 +29,15 @@ internal sealed class LmsFit
     /// <summary>A weight further out pulls no harder: a bad one must not bend the reference.</summary>
     private const double FarthestPull = 4;
 
+    /// <summary>
+    /// How far the median may bend off what is presumed while chicks are younger than its curve is good for: measured weights lie 16 % off
+    /// within the first week (see <see cref="PublishedCurve"/>), which at the same roughness is this much over twenty days.
+    /// </summary>
+    private const double YoungBend = 0.77;
+
     private readonly SplineBasis basis;
     private readonly ReferencePrior prior;
-    private readonly Placed[] weights;
+    private readonly WeightsOfAge[] ages;
     private readonly double[] median;
     private readonly double[] spread;
     private readonly double[] power;
@@ -41,10 +47,10 @@ internal sealed class LmsFit
     {
         this.prior = prior;
         basis = new SplineBasis(lastAge, KnotDays);
-        this.weights = [.. weights.Select(Place)];
+        ages = WeightsOfAge.Grouped(weights, prior, basis);
         (median, spread, power) = (new double[basis.Count], new double[basis.Count], new double[basis.Count]);
         // From the data of the growth table: within a species two series differ by some 12-15 %, spreads by a factor of about 1.5.
-        var (ofMedian, ofSpread, ofPower) = (Penalty(0.15, prior.Doubt), Penalty(0.6, 0.5), Penalty(0.7, 0.7));
+        var (ofMedian, ofSpread, ofPower) = (Penalty(0.15, prior.Doubt, YoungBend), Penalty(0.6, 0.5, 0.6), Penalty(0.7, 0.7, 0.7));
         for (var round = 0; round < MostRounds; round++)
         {
             var moved = Improve(median, ofMedian, Part.Median);
@@ -65,26 +71,20 @@ internal sealed class LmsFit
     public Lms At(double age) => new(
         basis.Sum(age, power), Math.Exp(prior.LogMedian(age) + basis.Sum(age, median)), prior.Spread * Math.Exp(basis.Sum(age, spread)));
 
-    private Placed Place(ReferenceWeight weight)
-    {
-        Span<double> values = stackalloc double[SplineBasis.Wide];
-        var first = basis.At(weight.AgeDays, values);
-        return new Placed(Math.Log(weight.Grams), weight.Share, prior.LogMedian(weight.AgeDays), first, values[0], values[1], values[2], values[3]);
-    }
-
-    // The distribution at a weight's age: power, logarithms of median and spread.
-    private (double Power, double LogMedian, double Spread) At(in Placed weight) => (
-        weight.Sum(power), weight.Presumed + weight.Sum(median), prior.Spread * Math.Exp(weight.Sum(spread)));
+    // The distribution at an age: power, logarithm of the median, spread.
+    private (double Power, double LogMedian, double Spread) At(WeightsOfAge age) => (
+        age.Sum(power), age.Presumed + age.Sum(median), prior.Spread * Math.Exp(age.Sum(spread)));
 
     // Bends cost by their second differences (the integral of the squared second derivative), size by the distance from what is presumed.
-    private DenseMatrix Penalty(double bend, double size)
+    private DenseMatrix Penalty(double bend, double size, double youngBend)
     {
         var penalty = DenseMatrix.CreateDiagonal(basis.Count, basis.Count, basis.KnotDays / (WindowDays * size * size));
-        // A motion whose second derivative is white noise of intensity q strays by sqrt(q t^3 / 3) from a straight line in the time t.
-        var roughness = Math.Pow(WindowDays, 3) / (3 * bend * bend) / Math.Pow(basis.KnotDays, 3);
         ReadOnlySpan<double> difference = [1, -2, 1];
         for (var first = 0; first + 2 < basis.Count; first++)
         {
+            // A motion whose second derivative is white noise of intensity q strays by sqrt(q t^3 / 3) from a straight line in the time t.
+            var bends = first * basis.KnotDays < PublishedCurve.JoinedDay ? youngBend : bend;
+            var roughness = Math.Pow(WindowDays, 3) / (3 * bends * bends) / Math.Pow(basis.KnotDays, 3);
             for (var i = 0; i < 3; i++)
             {
                 for (var j = 0; j < 3; j++)
@@ -118,29 +118,38 @@ internal sealed class LmsFit
 
     private void Gather(Part part, double[] information, double[] score)
     {
-        Span<double> values = stackalloc double[SplineBasis.Wide];
-        foreach (ref readonly var weight in weights.AsSpan())
+        foreach (var age in ages)
         {
-            var (slope, curvature) = Derivatives(part, weight);
-            weight.CopyTo(values);
+            var at = At(age);
+            var curvature = age.Share * Curvature(part, at.Power, at.Spread);
+            var slope = 0.0;
+            foreach (var (log, share) in age.Weights)
+                slope += share * Slope(part, at, log);
             for (var i = 0; i < SplineBasis.Wide; i++)
             {
-                score[weight.First + i] += weight.Share * slope * values[i];
+                score[age.First + i] += slope * age.Splines[i];
                 for (var j = 0; j < SplineBasis.Wide; j++)
-                    information[(weight.First + i) * basis.Count + weight.First + j] += weight.Share * curvature * values[i] * values[j];
+                    information[(age.First + i) * basis.Count + age.First + j] += curvature * age.Splines[i] * age.Splines[j];
             }
         }
     }
 
-    private (double Slope, double Curvature) Derivatives(Part part, in Placed weight)
+    private static double Curvature(Part part, double l, double s) => part switch
     {
-        var (l, m, s) = At(weight);
-        var (x, z) = Drawn(l, weight.Log - m, s);
+        Part.Median => (1 + 2 * l * l * s * s) / (s * s),
+        Part.Spread => 2,
+        _ => 7 * s * s / 4,
+    };
+
+    private static double Slope(Part part, (double Power, double LogMedian, double Spread) at, double log)
+    {
+        var (l, m, s) = at;
+        var (x, z) = Drawn(l, log - m, s);
         return part switch
         {
-            Part.Median => (z / s + l * (z * z - 1), (1 + 2 * l * l * s * s) / (s * s)),
-            Part.Spread => (z * z - 1, 2),
-            _ => (PowerSlope(l, x, s, z), 7 * s * s / 4),
+            Part.Median => z / s + l * (z * z - 1),
+            Part.Spread => z * z - 1,
+            _ => PowerSlope(l, x, s, z),
         };
     }
 
@@ -168,24 +177,19 @@ internal sealed class LmsFit
     {
         var vector = DenseVector.OfArray(coefficients);
         var worth = -vector.DotProduct(penalty * vector) / 2;
-        foreach (ref readonly var weight in weights.AsSpan())
+        foreach (var age in ages)
         {
-            var (l, m, s) = At(weight);
-            var z = Math.Abs(Z(l, weight.Log - m, s));
-            // Quadratic near the median, straight beyond the farthest pull.
-            var cost = z <= FarthestPull ? z * z / 2 : FarthestPull * (z - FarthestPull / 2);
-            worth += weight.Share * (l * Drawn(l, weight.Log - m, s).X - Math.Log(s) - cost);
+            var (l, m, s) = At(age);
+            var logSpread = Math.Log(s);
+            foreach (var (log, share) in age.Weights)
+            {
+                var z = Math.Abs(Z(l, log - m, s));
+                // Quadratic near the median, straight beyond the farthest pull.
+                var cost = z <= FarthestPull ? z * z / 2 : FarthestPull * (z - FarthestPull / 2);
+                worth += share * (l * Drawn(l, log - m, s).X - logSpread - cost);
+            }
         }
 
         return double.IsNaN(worth) ? double.NegativeInfinity : worth;
-    }
-
-    // A weight with all that does not change from round to round.
-    private readonly record struct Placed(double Log, double Share, double Presumed, int First, double B0, double B1, double B2, double B3)
-    {
-        public double Sum(double[] coefficients) =>
-            B0 * coefficients[First] + B1 * coefficients[First + 1] + B2 * coefficients[First + 2] + B3 * coefficients[First + 3];
-
-        public void CopyTo(Span<double> values) => (values[0], values[1], values[2], values[3]) = (B0, B1, B2, B3);
     }
 }

@@ -2,7 +2,7 @@ using CaptureAgent.Agent.Growth.Models;
 
 namespace CaptureAgent.Agent.Growth.References;
 
-/// <summary>A model with published parameters, led to the species' hatch weight where chicks are younger than the fit is good for.</summary>
+/// <summary>A model with published parameters, or with those of a group's shape, led to the species' hatch weight where chicks are younger than the fit is good for.</summary>
 /// <remarks>
 /// Least squares on grams hardly see the first days: a fitted curve may miss the hatch weight by a factor of four, either way. So the ratio
 /// of the two at day 0 fades to one by day 14, by the square of the days left. Measured weights of 15 series, read off the papers' figures, then lie

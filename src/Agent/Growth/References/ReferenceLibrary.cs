@@ -54,79 +54,59 @@ internal sealed class ReferenceLibrary(IEnumerable<ChickSeries> records) : IRefe
         return new ReferenceGrowth(at.M, at.S, rate, Math.Max(LeastRateSpread, RateSpread * Math.Abs(rate)), curve.PeakGrams, decay);
     }
 
+    /// <summary>The own records that the curve of a species is made from; those without a weight at any age it tells of are among them.</summary>
+    public IReadOnlyList<ChickSeries> Records(string? species) => bySpecies.GetValueOrDefault(Key(species)) ?? [];
+
     private ReferenceCurve? Make(string? species, string? without)
     {
-        var own = (bySpecies.GetValueOrDefault(Key(species)) ?? []).Where(series => series.Chick != without).ToList();
+        var records = Records(species);
         var published = species is null ? [] : PublishedSeries.Of(species).Where(series => series.Curve is not null).ToList();
         var name = published.FirstOrDefault()?.Species ?? species?.Trim() ?? "species not registered";
+        List<ReferenceWeight[]> own = [.. records.Where(series => series.Chick != without).Select(Weights).Where(weights => weights.Length > 0)];
+        ReferenceWeight[] compared = [.. records.Where(series => series.Chick == without).SelectMany(Weights)];
+        var ages = own.Count > 0 ? new OwnAges(own) : null;
+        // Others that are much younger, or were never weighed so young, tell nothing of this chick: then as if there were none.
+        if (ages is not null && 2 * compared.Count(weight => ages.Supports(weight.AgeDays)) < compared.Length)
+            ages = null;
         if (published.Count > 0)
         {
-            double LogMedian(double age) => published.Average(series => Math.Log(series.Grams(age)!.Value));
+            var prior = new ReferencePrior(age => published.Average(series => Math.Log(series.Grams(age)!.Value)), CommonSpread, DoubtOfPublished);
             var citation = Citation(published);
-            return own.Count > 0
-                ? FromOwn(own, name, new ReferencePrior(LogMedian, CommonSpread, DoubtOfPublished), $"the published curve ({citation})")
-                : new ReferenceCurve(
-                    ReferenceKind.Published, name, 0, $"published, not this nursery's: {citation}",
-                    age => new Lms(0, Math.Exp(LogMedian(age)), CommonSpread), LastAge);
+            var alone = FromPrior(ReferenceKind.Published, name, $"published, not this nursery's: {citation}", prior);
+            return ages is null ? alone : FromOwn(own, ages, name, prior, $"the published curve ({citation})", alone);
         }
 
         // Without a published curve the size comes from weights: the other chicks', or else the chick's own.
-        var sized = own.Count > 0 ? own : without is null ? [] : (bySpecies.GetValueOrDefault(Key(species)) ?? []).Where(series => series.Chick == without).ToList();
-        if (sized.Count == 0)
+        ReferenceWeight[] sized = ages is null ? compared : [.. own.SelectMany(weights => weights)];
+        if (sized.Length == 0)
             return null;
         var group = GroupShape.Of(species, Shapes());
-        var curve = group.Logistic(AsymptoteOf(sized, group));
-        double LogGroup(double age) => Math.Log(GrowthModel.Logistic.Grams(age, curve));
-        return own.Count > 0
-            ? FromOwn(own, name, new ReferencePrior(LogGroup, CommonSpread, DoubtOfGroup), $"the shape of {group.Name}, {group.Series} series")
-            : new ReferenceCurve(
-                ReferenceKind.Group, name, 0,
-                $"shape of {group.Name}, {group.Series} series, set to this chick's own weights: it tells of the course, not of the size",
-                age => new Lms(0, Math.Exp(LogGroup(age)), CommonSpread), LastAge);
+        var curve = GroupSize.Fitted(group, sized);
+        var ofGroup = new ReferencePrior(age => Math.Log(curve.Grams(age)), CommonSpread, DoubtOfGroup);
+        var (shape, days) = ($"{group.Name}, {group.Series} series", FirstDays(curve.Hatch));
+        return ages is null
+            ? FromPrior(ReferenceKind.Group, name, $"shape of {shape}, set to this chick's own weights: it tells of the course, not of the size; {days}", ofGroup)
+            : FromOwn(own, ages, name, ofGroup, $"the shape of {shape} ({days})", null);
     }
 
-    private static ReferenceCurve FromOwn(List<ChickSeries> own, string name, ReferencePrior prior, string borrowed)
+    private static ReferenceCurve FromPrior(ReferenceKind kind, string name, string source, ReferencePrior prior) =>
+        new(kind, name, 0, source, age => new Lms(0, Math.Exp(prior.LogMedian(age)), prior.Spread), 0, LastAge);
+
+    private static ReferenceCurve FromOwn(List<ReferenceWeight[]> own, OwnAges ages, string name, ReferencePrior prior, string borrowed, ReferenceCurve? elsewhere)
     {
-        var fit = new LmsFit([.. own.SelectMany(series => series.Weights(LastAge))], prior, LastAge);
-        // Each chick's worth against what is presumed, at the ages that have weights.
-        var spread = prior.Spread / prior.Doubt;
-        var share = spread * spread / (own.Count + spread * spread);
+        var fit = new LmsFit([.. own.SelectMany(weights => weights)], prior, LastAge);
         var source = string.Create(CultureInfo.InvariantCulture,
-            $"this nursery's own records, {own.Count} {(own.Count == 1 ? "chick" : "chicks")}; {100 * share:0} % borrowed from {borrowed}, all of it at ages without weights");
-        return new ReferenceCurve(ReferenceKind.OwnRecords, name, own.Count, source, fit.At, LastAge);
+            $"this nursery's own records, {own.Count} {(own.Count == 1 ? "chick" : "chicks")}; {ages.Borrowed(prior)} borrowed from {borrowed}; days {ages.First} to {ages.Last} only, of others there are too few own weights");
+        return new ReferenceCurve(ReferenceKind.OwnRecords, name, own.Count, source, fit.At, ages.First, ages.Last) { Elsewhere = elsewhere };
     }
+
+    private static ReferenceWeight[] Weights(ChickSeries series) => [.. series.Weights(LastAge)];
 
     private static string Citation(List<PublishedSeries> published) => string.Create(CultureInfo.InvariantCulture,
         $"{string.Join("; ", published.Select(series => series.Citation).Distinct())}; {published.Sum(series => series.Points)} points in {published.Count} series, number of chicks not told; {FirstDays(published[0].Curve!.Hatch)}");
 
     private static string FirstDays(HatchWeight hatch) => string.Create(CultureInfo.InvariantCulture,
         $"before day {PublishedCurve.JoinedDay} not the fitted curve, which is no good so young, but a line from it to the {(hatch.IsPublished ? "hatch weight on record" : "hatch weight of parrots of its size")}, {hatch.Grams:0.0} g");
-
-    // The asymptote whose group curve lies nearest the weights in the logarithm: the median of what each says. Golden section over a parrot's sizes.
-    private static double AsymptoteOf(List<ChickSeries> series, GroupShape group)
-    {
-        const double Ratio = 0.618;
-        var (low, high) = (Math.Log(10), Math.Log(4000));
-        for (var i = 0; i < 40; i++)
-        {
-            var (left, right) = (high - Ratio * (high - low), low + Ratio * (high - low));
-            if (Distance(left) < Distance(right))
-                high = right;
-            else
-                low = left;
-        }
-
-        return Math.Exp((low + high) / 2);
-
-        double Distance(double logAsymptote)
-        {
-            var curve = group.Logistic(Math.Exp(logAsymptote));
-            var sum = 0.0;
-            foreach (var weight in series.SelectMany(each => each.Weights(LastAge)))
-                sum += weight.Share * Math.Abs(Math.Log(weight.Grams / GrowthModel.Logistic.Grams(weight.AgeDays, curve)));
-            return sum;
-        }
-    }
 
     // Logistic curves of the nursery's own species, each from the mean of its chicks' logarithms: three at least.
     private List<(string Species, double[] Logistic)> Shapes() => shapes ??=

@@ -8,7 +8,7 @@ internal static class ReferenceOfChick
     /// <summary>Standard deviations of the 97th centile.</summary>
     private const double Outer = 1.880794;
 
-    public static ReferenceView Of(ReferenceCurve curve) => new(Word(curve.Kind), curve.Source, [.. Enumerable.Range(0, curve.LastAge + 1).Select(age => Point(age, curve.At(age)!.Value))]);
+    public static ReferenceView Of(ReferenceCurve curve) => new(Word(curve.Kind), curve.Source, [.. Enumerable.Range(curve.FirstAge, curve.LastAge - curve.FirstAge + 1).Select(age => Point(age, curve.At(age)!.Value))]);
 
     private static ReferencePoint Point(int age, Lms at) => new(age, Grams(at.Value(-Outer)), Grams(at.M), Grams(at.Value(Outer)));
 

@@ -69,11 +69,103 @@ public sealed class ReferenceLibraryTests
     }
 
     [Fact]
-    public void At_ages_without_weights_all_is_borrowed()
+    public void Own_records_tell_of_the_ages_they_have_weights_of_and_the_published_curve_stands_beside_them()
     {
-        var young = new ReferenceLibrary(Chicks(10, Spix, 1.0, days: 15)).Of(Spix)!;
+        var young = new ReferenceLibrary(Chicks(10, Spix, 1.4, days: 15)).Of(Spix)!;
 
-        Assert.Equal(1, young.At(60)!.Value.M / new ReferenceLibrary([]).Of(Spix)!.At(60)!.Value.M, 0.05);
+        Assert.Equal((1, 15), (young.FirstAge, young.LastAge));
+        Assert.Null(young.At(0.5));
+        Assert.Null(young.At(15.5));
+        Assert.Contains("days 1 to 15 only", young.Source, StringComparison.Ordinal);
+        Assert.Equal(ReferenceKind.Published, young.Elsewhere!.Kind);
+        Assert.Equal(new ReferenceLibrary([]).Of(Spix)!.At(60), young.Elsewhere.At(60));
+    }
+
+    [Fact]
+    public void Of_an_unlisted_species_own_records_have_no_curve_beside_them() =>
+        Assert.Null(new ReferenceLibrary(Chicks(3, Unlisted, 1.0, [300, 0.16, 17])).Of(Unlisted)!.Elsewhere);
+
+    [Fact]
+    public void How_much_is_borrowed_is_told_by_age()
+    {
+        var weaned = Chicks(4, Spix, 1.0, days: 90, name: "W");
+        var curve = new ReferenceLibrary([.. weaned, .. Chicks(26, Spix, 1.0, days: 50)]).Of(Spix)!;
+
+        // Borrowed is S^2 / D^2 of n + S^2 / D^2, with S 10.4 % and D 15 %: 0.48 of 30.48, and 0.48 of 4.48.
+        Assert.Contains("; 2 % (day 1) to 11 % (day 61) borrowed from", curve.Source, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(1, 90)]
+    [InlineData(4, 90)]
+    [InlineData(8, 50)]
+    public void Of_many_chicks_a_few_stragglers_carry_no_curve_by_themselves(int others, int lastAge) =>
+        Assert.Equal(lastAge, new ReferenceLibrary([.. Chicks(others - 1, Spix, 1.0, days: 50), .. Chicks(1, Spix, 1.0, days: 90, name: "W")]).Of(Spix)!.LastAge);
+
+    // The published curve of Ara macao goes on rising to day 104; these were weaned by day 80, 12 % below their peak.
+    [Theory]
+    [InlineData("Ara macao")]
+    [InlineData(Unlisted)]
+    public void After_weaning_no_curve_rises_again(string species)
+    {
+        double[] logistic = species == Unlisted ? [300, 0.16, 17] : [1000, 0.11, 30];
+        var peak = logistic[2] + 3.5 / logistic[1];
+        List<ChickSeries> chicks =
+        [
+            .. Chicks(8, species, 1.0, logistic, days: 85).Select(chick => chick with
+            {
+                Grams = [.. chick.AgeDays.Zip(chick.Grams, (age, grams) => grams * Math.Pow(0.88, Math.Clamp((age - peak) / 20, 0, 1)))],
+            }),
+        ];
+        var curve = new ReferenceLibrary(chicks).Of(species)!;
+        double[] medians = [.. Enumerable.Range(0, 151).Select(day => curve.At(day)?.M).OfType<double>()];
+
+        var highest = Array.IndexOf(medians, medians.Max());
+        Assert.InRange(highest, peak - 10, peak + 10);
+        for (var day = highest + 1; day < medians.Length; day++)
+            Assert.True(medians[day] < 1.01 * medians[(highest + 1)..(day + 1)].Min(), $"{medians[day]:0} g at day {curve.FirstAge + day} is a rise");
+    }
+
+    // Of 20 chicks that hatch at 21 g (and have it on record), or at 14 g where the shape of the group would have 16.5.
+    [Theory]
+    [InlineData("Ara macao", 21)]
+    [InlineData(Unlisted, 14)]
+    public void The_first_days_are_those_of_the_own_weights(string species, double hatched)
+    {
+        double[] logistic = species == Unlisted ? [300, 0.16, 17] : [1000, 0.11, 30];
+        var hatch = new PublishedCurve(GrowthModel.Logistic, logistic, double.NaN, double.NaN, new HatchWeight(hatched, true));
+        double[] ages = [.. Enumerable.Range(0, 70)];
+        var curve = new ReferenceLibrary(Enumerable.Range(0, 20).Select(i =>
+            new ChickSeries($"C-{i}", species, ages, [.. ages.Select(age => hatch.Grams(age) * Math.Exp(0.01 * (i - 9.5)))]))).Of(species)!;
+
+        foreach (var day in new[] { 0, 1, 3, 7, 14 })
+            Assert.Equal(1, curve.At(day)!.Value.M / hatch.Grams(day), 0.1);
+    }
+
+    [Theory]
+    [InlineData(Spix)]
+    [InlineData(Unlisted)]
+    public void A_chick_that_the_others_are_too_young_to_tell_of_is_compared_with_what_else_is_known(string species)
+    {
+        var kind = species == Unlisted ? ReferenceKind.Group : ReferenceKind.Published;
+        double[]? logistic = species == Unlisted ? [300, 0.16, 17] : null;
+        ChickSeries[] chicks = [.. Chicks(3, species, 1.0, logistic, days: 6), .. Chicks(1, species, 1.0, logistic, days: 30, name: "OLD")];
+
+        var old = new ReferenceLibrary(chicks).Of(species, without: "OLD-0")!;
+        var young = new ReferenceLibrary(chicks).Of(species, without: "C-0")!;
+
+        Assert.Equal((kind, 0), (old.Kind, old.Chicks));
+        Assert.NotNull(old.At(30));
+        Assert.Equal((ReferenceKind.OwnRecords, 3), (young.Kind, young.Chicks));
+    }
+
+    // The presumed shape of an unlisted species begins at the hatch weight of parrots of its size: 0.192 A^0.723 (see HatchWeight), here 11.9 g.
+    [Fact]
+    public void The_only_chick_of_an_unlisted_species_has_a_course_that_begins_at_a_hatch_weight()
+    {
+        var curve = new ReferenceLibrary(Chicks(1, Unlisted, 1.0, [300, 0.16, 17])).Of(Unlisted, without: "C-0")!;
+
+        Assert.Equal(11.9, curve.At(0)!.Value.M, 1.0);
     }
 
     [Fact]

@@ -1,0 +1,37 @@
+using CaptureAgent.Agent.Growth.Charts;
+using CaptureAgent.Agent.Growth.References;
+using ScottPlot.Plottables;
+using Xunit;
+
+namespace CaptureAgent.Agent.Tests.Growth.Charts;
+
+public sealed class SpeciesChartTests
+{
+    private const string Species = "Ara macao";
+
+    private static readonly double[] Sizes = [0.95, 1.0, 1.05];
+
+    [Fact]
+    public void The_band_ends_with_the_own_weights_and_the_published_median_goes_on_as_such()
+    {
+        ChickSeries[] chicks = [.. Sizes.Select((size, i) => new ChickSeries(
+            $"C-{i}", Species, [.. Enumerable.Range(5, 16)], [.. Enumerable.Range(5, 16).Select(age => size * 15 * Math.Exp(0.1 * age))]))];
+        var plot = SpeciesChart.Of(new ReferenceLibrary(chicks).Of(Species)!, chicks)[0];
+
+        foreach (var band in plot.GetPlottables<FillY>())
+            Assert.Equal((5.0, 20.0), (band.GetAxisLimits().Left, band.GetAxisLimits().Right));
+        var published = plot.GetPlottables<Scatter>().Where(line => line.LinePattern.Equals(ScottPlot.LinePattern.DenselyDashed)).ToList();
+        Assert.Equal([(0.0, 5.0), (20.0, 30.0)], published.Select(line => (line.GetAxisLimits().Left, line.GetAxisLimits().Right)));
+        Assert.Equal(["published median", ""], published.Select(line => line.LegendText));
+        Assert.Equal(30, plot.Axes.GetLimits().Right);
+    }
+
+    [Fact]
+    public void Without_own_weights_the_published_curve_is_drawn_to_its_end()
+    {
+        var plot = SpeciesChart.Of(new ReferenceLibrary([]).Of(Species)!, [])[0];
+
+        Assert.All(plot.GetPlottables<FillY>(), band => Assert.Equal((0.0, 150.0), (band.GetAxisLimits().Left, band.GetAxisLimits().Right)));
+        Assert.DoesNotContain(plot.GetPlottables<Scatter>(), line => line.LegendText == "published median");
+    }
+}
