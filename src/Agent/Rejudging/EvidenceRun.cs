@@ -17,8 +17,8 @@ internal static class EvidenceRun
     private const double Same = 1e-5;
 
     /// <returns>
-    /// The first moment at which the weight had settled with the chick's code known; else the reading that was judged on that day,
-    /// which is the last unless a lift followed.
+    /// The first moment at which the weight had settled with the chick's code known; else, if a lift followed, the surest weight that will do;
+    /// else the reading that was judged on that day, which is the last unless a lift followed.
     /// </returns>
     public static RunResult Of(RecordedPlacing recorded, ISettler settler)
     {
@@ -52,6 +52,9 @@ internal static class EvidenceRun
                 settled = now;
         }
 
+        // Of a load that was taken undecided what was surest counts, where that will do.
+        if (placing.JudgedSeconds is not null && settler.Surest is { } surest && surest.WillDo(placing))
+            settled ??= new RunResult(SettleState.Settled, Weight(recorded, surest.Grams, surest.StandardError, surest.Rounding, surest.Seconds), false);
         return (settled ?? judged) with { Stepped = settler.Stepped };
     }
 

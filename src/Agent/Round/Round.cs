@@ -185,10 +185,29 @@ internal sealed partial class Round : IScaleRound
             return;
         }
 
+        if (TakeSurest(gone, at) is { } weight)
+        {
+            DecidedAfterLift(gone.Placing, context.Decisions.Decide(Attempt(gone, at), weight, events), at, events);
+            return;
+        }
+
         var refused = IsAnothers(gone, before, at)
             ? context.Decisions.Decide(Attempt(gone, at), WeightOf(gone.Placing, before), events)
             : context.Decisions.Refuse(Attempt(gone, at), WeightOf(gone.Placing, before), LiftReason(gone.Placing, before.State, pan.Settler.Stepped), events);
         DecidedAfterLift(gone.Placing, refused, at, events);
+    }
+
+    // Taken again before it was sure enough to be told: what was surest of it, or nothing.
+    private Measured? TakeSurest(Load gone, DateTimeOffset at)
+    {
+        if (gone.Second is not null || pan.Settler.Surest is not { } surest || !surest.WillDo(gone.Placing) || Hopeless(gone.Placing, double.MaxValue) is not null)
+            return null;
+        var known = new Steady(surest.Seconds, SettleState.Settled, surest.Grams, surest.StandardError, surest.Rounding, surest.Motion);
+        var weight = WeightOf(gone.Placing, known);
+        if (!TareIsCertain(gone, ref weight, at))
+            return null;
+        (gone.Placing.JudgedSeconds, gone.Placing.WeighedSeconds) = (known.Seconds, known.Moment);
+        return weight;
     }
 
     // Its weight was known, but too far off to be believed so soon: once no hand lies so long, the keeper hears that it cannot be this chick, and whose it may be.

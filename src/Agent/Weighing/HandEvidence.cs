@@ -134,6 +134,9 @@ internal sealed class HandEvidence
     /// <summary>A hand that came back looks so; a chick that sleeps, and is so far off what it should weigh, hardly ever.</summary>
     public static bool IsStillAndOff(in Plateau here, double expected) => here.DistanceTo(expected) > StillNear && IsStill(here);
 
+    /// <summary>The level that the chick was laid down to, or the one that a hand left: none that a hand came to.</summary>
+    public bool IsFirst(in Plateau here, double expected) => levels == 0 || levels == 1 && IsFreed(here, expected);
+
     private static bool IsStill(in Plateau here) => here.Motion < StillMotion * here.Grams;
 
     /// <summary>By how much hands that show nothing are rarer than in what <see cref="WrongChance"/> was fitted to, as log odds.</summary>

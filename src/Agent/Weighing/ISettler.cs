@@ -41,6 +41,9 @@ internal interface ISettler
     /// <summary>Of <see cref="StandardError"/>, what rounding makes, in grams.</summary>
     double Rounding { get; }
 
+    /// <summary>The weight so far that is least likely to be wrong; null where none is known well enough.</summary>
+    Surest? Surest { get; }
+
     void Begin(in SettleContext context);
 
     /// <summary>How the load rose to <paramref name="level"/> grams.</summary>

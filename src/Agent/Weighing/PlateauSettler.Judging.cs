@@ -72,7 +72,11 @@ internal sealed partial class PlateauSettler
         if (!WrongChance.Decides(acceptance))
             return;
         var isTold = isFree || !HandEvidence.IsStillAndOff(here, expected);
-        if (wrong.IsSmall(signs, now, now - hand.Landed, sinceLanding ? hand.Rarer(here, expected) : 0) && isTold && (isAllowed || acceptance.Holds(averaging)) || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
+        var isSmall = wrong.IsSmall(signs, now, now - hand.Landed, sinceLanding ? hand.Rarer(here, expected) : 0);
+        var isWithin = isTold && (isAllowed || acceptance.Holds(averaging));
+        if (isWithin && hand.IsFirst(here, expected) && wrong.Chance < (Surest?.Chance ?? 1))
+            Surest = new Surest(now, Grams, StandardError, rounding, Motion, wrong.Chance);
+        if (isSmall && isWithin || now - agreedSince >= (now - hand.Landed > LateSeconds ? LateAgreedSeconds : AgreedSeconds))
             State = SettleState.Settled;
         else if (State == SettleState.Settled)
             State = SettleState.Moving;

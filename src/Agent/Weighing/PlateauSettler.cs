@@ -51,6 +51,8 @@ internal sealed partial class PlateauSettler : ISettler
 
     public double Rounding => rounding;
 
+    public Surest? Surest { get; private set; }
+
     public void Begin(in SettleContext context)
     {
         this.context = context;
@@ -81,6 +83,7 @@ internal sealed partial class PlateauSettler : ISettler
         agreedSince = double.NaN;
         highest = 0;
         wrong.Clear();
+        Surest = null;
         signs.Clear();
         State = SettleState.Moving;
         Grams = double.NaN;

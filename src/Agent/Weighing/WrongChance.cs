@@ -28,6 +28,9 @@ internal sealed class WrongChance
     /// <summary>Whether it is asked; else the rules alone decide.</summary>
     public static bool Decides(in Acceptance acceptance) => acceptance.Here.DistanceTo(acceptance.Expected) < Furthest;
 
+    /// <summary>Of the newest evaluation.</summary>
+    public double Chance => 1 / (1 + Math.Exp(-odds));
+
     public void Clear() => at = double.NegativeInfinity;
 
     /// <summary>Takes in one evaluation.</summary>
@@ -43,7 +46,7 @@ internal sealed class WrongChance
         var newest = Fitted.Value.Sum(signs.Values) - rarer;
         odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
         at = now;
-        return 1 / (1 + Math.Exp(-odds)) < Allowed(landed);
+        return Chance < Allowed(landed);
     }
 
     // Of those that settle soon next to none may be wrong, for there are many. Who has not settled as soon as most is likelier to be held, and can wait;

@@ -29,6 +29,8 @@ internal sealed class WatchedSettler(WatchedSettler.Witness witness) : ISettler
 
     public void Begin(in SettleContext context) => settler.Begin(context);
 
+    public Surest? Surest => null;
+
     public Rise RiseTo(double level, double until) => settler.RiseTo(level, until);
 
     public void Expect(double grams, in MotionHabit habit = default) => settler.Expect(grams, habit);
