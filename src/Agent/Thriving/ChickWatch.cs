@@ -245,11 +245,13 @@ internal sealed class ChickWatch
         {
             told = telling;
             if (Lasting is null && MayLast && !morning.IsSetAside)
-                Lasting = new Lasting(Day, observed, morning.Weight.Grams, Urgency, course!.Copy(), course.Level);
+                Lasting = new Lasting(Day, observed, morning.Weight.Grams, Urgency, course!.Copy(), course.Level, GrowthMayEnd);
         }
 
         if (Lasting is { Days: > 0, Urgency: var lasting } && (Urgency == Severities.Note || lasting == Severities.Red))
             Urgency = lasting;
+        if (Stage == Stage.Weaned && LostSinceWeaned > Weaning.WeanedRed)
+            Urgency = Severities.Red;
     }
 
     // The evidence shares what is missing between a shortfall and a slower course; over some days a chick that weighs what it weighed stands still, whatever its kind.
@@ -265,6 +267,9 @@ internal sealed class ChickWatch
 
     // Of a chick that had yet to grow.
     private bool MayLast => Stage == Stage.Growing && !MayRecede && Shortfall.ExpectedRate >= EndingRate;
+
+    // Of a kind that no reference knows: unless parrots of its age and weight are not half grown.
+    private bool GrowthMayEnd => !course!.Species.IsKnown && !(AgeOn(Day) is { } age && Unlisted.PartOfFinal(age, Math.Exp(Level)) < 0.5);
 
     private bool MayBeWeaned => Lasting is null && (course is null || course.IsSoonOver > Possible || course.PartOfCurve >= LeastPartWeaned);
 

@@ -11,9 +11,10 @@ namespace CaptureAgent.Agent.Thriving;
 /// <param name="Severity">As told then; one of <see cref="Severities"/>.</param>
 /// <param name="Healthy">What the chick was to grow by, as believed that morning; its days pass, and it takes in no weights.</param>
 /// <param name="Level">Of <paramref name="Healthy"/>, that morning.</param>
+/// <param name="MayEnd">Growth may end any day, for all that is known of its kind.</param>
 /// <param name="Days">Since then.</param>
 /// <param name="Gained">Of ln(weight) since then.</param>
-internal readonly record struct Lasting(DateOnly Since, double Observed, decimal Grams, string Severity, Course Healthy, double Level, int Days = 0, double Gained = 0)
+internal readonly record struct Lasting(DateOnly Since, double Observed, decimal Grams, string Severity, Course Healthy, double Level, bool MayEnd, int Days = 0, double Gained = 0)
 {
     /// <summary>Gained less than this part of what was expected, it lasts.</summary>
     private const double Part = 0.65;
@@ -47,8 +48,8 @@ internal readonly record struct Lasting(DateOnly Since, double Observed, decimal
     public Lasting? On(DateOnly day, double observed)
     {
         var on = this with { Days = day.DayNumber - Since.DayNumber, Gained = observed - Observed };
-        // Where nobody knows how its kind grows, growth that ends early is none: only a loss that no recession explains.
-        var least = Healthy.Species.IsKnown ? Part * on.ExpectedRate : Weaning.AllowedRate;
+        // Growth that ends early is no shortfall: only a loss that no recession explains.
+        var least = MayEnd ? Weaning.AllowedRate : Part * on.ExpectedRate;
         return on.Days <= Longest && on.Gained < least * on.Days ? on : null;
     }
 }

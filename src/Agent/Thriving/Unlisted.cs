@@ -16,6 +16,9 @@ internal static class Unlisted
     public static double GramsAt(double finalGrams, double ageDays) =>
         finalGrams / (1 + Math.Exp(InflectionProduct - RateConstant(finalGrams) * ageDays));
 
+    /// <summary>The part of its final weight that a chick of this age and weight has reached.</summary>
+    public static double PartOfFinal(double ageDays, double grams) => grams / FinalGrams(ageDays, grams);
+
     /// <summary>The final weight of the curve that goes through this weight at this age.</summary>
     public static double FinalGrams(double ageDays, double grams)
     {

@@ -40,6 +40,7 @@ public sealed class LastingTests
         var told = Told((day, grams) => day < Onset ? grams : at, "Inventus novus");
         var named = told[(Onset + 3)..(Onset + 7)].SelectMany(each => each).Where(finding => finding.Kind is FindingKinds.Loss or FindingKinds.Stall or FindingKinds.Slow).ToList();
         Assert.NotEmpty(named);
+        Assert.All(told[(Onset + 3)..], each => Assert.Contains(each, finding => finding.Severity == Severities.Red));
         Assert.DoesNotContain(named, finding => finding.Kind == FindingKinds.Slow);
     }
 

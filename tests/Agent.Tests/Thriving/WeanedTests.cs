@@ -29,6 +29,7 @@ public sealed class WeanedTests
         var red = told[..(FirstDayWith(lost, 1 / 8.0) + 1)].SelectMany(each => each.Findings).First(finding => finding.Severity == Severities.Red);
         Assert.Equal(FindingKinds.Loss, red.Kind);
         Assert.Contains("since it was weaned", red.Text, StringComparison.Ordinal);
+        Assert.All(told[(FirstDayWith(lost, 1 / 8.0) + 1)..], each => Assert.Contains(each.Findings, finding => finding.Severity == Severities.Red));
     }
 
     [Fact]
