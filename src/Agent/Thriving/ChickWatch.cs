@@ -2,15 +2,8 @@ using CaptureAgent.Agent.Growth;
 
 namespace CaptureAgent.Agent.Thriving;
 
-/// <summary>One chick of the register, as far as growth is concerned.</summary>
-/// <param name="Weights">One a day, oldest first.</param>
-/// <param name="Weaning">Since when it is being weaned, as a keeper's card said.</param>
-/// <param name="LastFed">By hand; null: not known, or long ago.</param>
-internal sealed record WatchedChick(
-    string Code, string? Species, DateOnly? Hatched, string? Clutch, DateOnly? Left, IReadOnlyList<MorningWeight> Weights, DateOnly? Weaning = null, DateOnly? LastFed = null);
-
 /// <summary>One chick, followed from morning to morning.</summary>
-internal sealed class ChickWatch
+internal sealed partial class ChickWatch
 {
     /// <summary>Two-sided, normal.</summary>
     public const double Interval95 = 1.959964;
@@ -28,23 +21,9 @@ internal sealed class ChickWatch
     /// <summary>Gain of ln(weight) a day from which on no chick turns to its recession. What was expected before it fell short counts: a failing chick seems to be near its end.</summary>
     public const double EndingRate = 0.02;
 
-    /// <summary>Part of its final weight: before that no chick is weaned from the hand, whatever a card says (no source; chicks turn to other food as they near their peak).</summary>
-    private const double LeastPartWeaned = 0.8;
-
-    /// <summary>Days without a feed by hand after which one is weaned that keeps its weight.</summary>
-    private const int UnfedDays = 3;
-
-    /// <summary>Change of ln(weight) over so many days of a chick that keeps its weight.</summary>
-    private const double Kept = 0.012;
-
-    private const int KeptDays = 7;
-
     private readonly Tuning tuning;
     private Course? course;
     private Telling? told;
-
-    // ln(weight), the most since it was weaned; NaN before that.
-    private double weanedLevel = double.NaN;
 
     // The last mornings' levels, oldest first.
     private (DateOnly Day, double Level)[] levels = [];
@@ -72,8 +51,6 @@ internal sealed class ChickWatch
     /// <summary>The day of the last weight, believed or not.</summary>
     public DateOnly? LastSeen { get; private set; }
 
-    public Stage Stage { get; private set; }
-
     /// <summary>The day up to which time has passed.</summary>
     public DateOnly Day { get; private set; }
 
@@ -91,9 +68,6 @@ internal sealed class ChickWatch
     /// <summary>Where it may recede: what speaks for a loss that no recession explains, as ln of a likelihood ratio.</summary>
     public double SteepLoss { get; private set; }
 
-    /// <summary>ln(weight) at the peak, without noise; NaN before there is a course.</summary>
-    public double PeakLevel { get; private set; } = double.NaN;
-
     public double Level => course?.Level ?? double.NaN;
 
     public double Rate => course?.Rate ?? double.NaN;
@@ -109,12 +83,6 @@ internal sealed class ChickWatch
 
     /// <summary>The weight before was not believed. Two in a row are: a chick that really fails must not be argued away.</summary>
     public bool SetAsideYesterday { get; private set; }
-
-    /// <summary>The stage, as far as it is known: of a chick without a weight by its age alone; null where that does not tell it.</summary>
-    public Stage? StageOn(DateOnly day) => Count > 0 ? Stage : AgeOn(day) <= LastHatchlingDay ? Stage.Hatchling : null;
-
-    /// <summary>Days since the stage began.</summary>
-    public int DaysInStage { get; private set; }
 
     public int? AgeOn(DateOnly day) => Chick.Hatched is { } hatched && hatched <= day ? day.DayNumber - hatched.DayNumber : null;
 
@@ -214,15 +182,6 @@ internal sealed class ChickWatch
         Lasting = Lasting is { } told ? told with { Observed = told.Observed + by } : null;
     }
 
-    /// <summary>Part of the peak weight that is lost, without noise; 0 before there is a peak.</summary>
-    public double Lost => Below(PeakLevel);
-
-    /// <summary>Of a weaned chick: part lost of the most it has weighed since; else 0.</summary>
-    public double LostSinceWeaned => Below(weanedLevel);
-
-    /// <summary>Being weaned, as a card said, and far too young for it by its course, or told to fall short of it: it is watched as before.</summary>
-    public bool IsWeaningDoubtful => Chick.Weaning <= Day && Stage <= Stage.Growing && !MayBeWeaned;
-
     /// <summary>By the evidence it cannot be told as usual, this morning, though it may have been told before.</summary>
     public bool IsBeyond { get; private set; }
 
@@ -270,50 +229,6 @@ internal sealed class ChickWatch
 
     // Of a kind that no reference knows: unless parrots of its age and weight are not half grown.
     private bool GrowthMayEnd => !course!.Species.IsKnown && !(AgeOn(Day) is { } age && Unlisted.PartOfFinal(age, Math.Exp(Level)) < 0.5);
-
-    private bool MayBeWeaned => Lasting is null && (course is null || course.IsSoonOver > Possible || course.PartOfCurve >= LeastPartWeaned);
-
-    // The filter's rate leans towards the course, which has a grown chick keep its weight.
-    private bool KeepsItsWeight => LevelBefore(KeptDays) is { } before && Math.Abs(Level - before.Level) < Kept;
-
-    private double Below(double level) => level > Level ? 1 - Math.Exp(Level - level) : 0;
-
-    // The stages, by the evidence of the course. A chick that fails has not reached its peak.
-    private void Move(IReferenceGrowth reference)
-    {
-        if (Count >= 3 && !(Level <= PeakLevel))
-            PeakLevel = Level;
-        var next = Stage switch
-        {
-            < Stage.Weaning when Chick.Weaning <= Day && MayBeWeaned => Stage.Weaning,
-            Stage.Hatchling when AgeOn(Day) > LastHatchlingDay => Stage.Growing,
-            Stage.Growing when Lasting is null && Shortfall.LogRatio < 1.5 && HasPeaked(reference) => Stage.Peak,
-            Stage.Peak when PeakLevel - Level > 0.03 => Stage.Weaning,
-            Stage.Weaning when DaysInStage >= 14 && KeepsItsWeight && !(Day.DayNumber - Chick.LastFed?.DayNumber < UnfedDays) => Stage.Weaned,
-            _ => Stage,
-        };
-        if (next != Stage)
-        {
-            (Stage, DaysInStage) = (next, 0);
-            // From here on it is held against another weight.
-            if (next == Stage.Weaned)
-                told = null;
-        }
-
-        if (Stage == Stage.Weaned && !(Level <= weanedLevel))
-            weanedLevel = Level;
-    }
-
-    private bool HasPeaked(IReferenceGrowth reference)
-    {
-        const double Large = 0.7;
-        if (Count < 4 || course!.IsOver < 0.5)
-            return false;
-        if (AgeOn(Day) is not { } age)
-            return Count >= 6;
-        var final = reference.At(Chick.Species, age)?.PeakGrams ?? Unlisted.FinalGrams(age, Math.Exp(Level));
-        return Math.Exp(Level) > Large * final;
-    }
 
     private static double ErrorVariance(MorningWeight weight)
     {
