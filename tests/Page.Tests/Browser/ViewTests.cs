@@ -163,7 +163,8 @@ public sealed class ViewTests
         await page.ClickAsync("summary");
         await page.FillAsync("input[name=code]", "AM-0147");
         await page.ClickAsync("button.chief");
-        await page.WaitForFunctionAsync("document.querySelector('main .said').textContent === 'El registro ya tiene este pollo.'");
+        // A function: an expression would be evaluated again in the page, which its policy forbids.
+        await page.WaitForFunctionAsync("() => document.querySelector('main .said').textContent === 'El registro ya tiene este pollo.'");
     }
 
     [Fact(Timeout = 600_000)]
