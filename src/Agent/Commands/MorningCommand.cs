@@ -31,7 +31,7 @@ internal static class MorningCommand
             var station = arguments.Read(parsed, around);
             using var store = station.OpenToRead(around.Time);
             var day = parsed.GetValue(date) ?? station.NurseryDay().Of(around.Time.GetUtcNow());
-            var summary = MorningSummary.Of(store, PublishedGrowth.Instance, day);
+            var summary = MorningSummary.Of(MorningRecord.Read(store, day), PublishedGrowth.Instance);
             if (parsed.GetValue(json))
             {
                 MorningJson.Write(summary, around.Output);

@@ -1,5 +1,4 @@
 using CaptureAgent.Agent.Growth;
-using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Thriving;
 
@@ -12,12 +11,8 @@ namespace CaptureAgent.Agent.Thriving;
 internal sealed record MorningSummary(
     DateOnly Day, IReadOnlyList<GrowthFinding> Findings, IReadOnlyList<string> NotWeighed, IReadOnlyList<ChickDay> Chicks, IReadOnlyList<Sighting> Seen, IReadOnlyList<RegisterDoubt> Doubts)
 {
-    /// <summary>As the store has it.</summary>
-    public static MorningSummary Of(CaptureStore store, IReferenceGrowth reference, DateOnly day)
-    {
-        var room = RoomRecord.Read(store, day);
-        return Of(room.Chicks, reference, day, Sighting.Read(store, from: day.AddDays(-1), to: day)) with { Doubts = room.Doubts };
-    }
+    public static MorningSummary Of(MorningRecord record, IReferenceGrowth reference) =>
+        Of(record.Room.Chicks, reference, record.Day, record.Seen) with { Doubts = record.Room.Doubts };
 
     /// <param name="seen">What keepers saw that day and the day before, oldest first.</param>
     public static MorningSummary Of(IReadOnlyList<WatchedChick> chicks, IReferenceGrowth reference, DateOnly day, IReadOnlyList<Sighting>? seen = null)

@@ -38,8 +38,8 @@ internal sealed class MorningFindings(PageParts parts)
 
     private async Task ReviewAsync(DateOnly day, CancellationToken stop)
     {
-        var (room, seen) = await parts.Store.DoAsync(store => (RoomRecord.Read(store, day), Sighting.Read(store, from: day.AddDays(-1), to: day)), stop);
-        var summary = MorningSummary.Of(room.Chicks, PublishedGrowth.Instance, day, seen);
+        var record = await parts.Store.DoAsync(store => MorningRecord.Read(store, day), stop);
+        var summary = MorningSummary.Of(record, PublishedGrowth.Instance);
         // Nobody tells a finding at a moment of its own: it is of the day.
         var at = new DateTimeOffset(day, TimeOnly.MinValue, TimeSpan.Zero);
         parts.Feed.Review(day, [.. summary.Findings
