@@ -82,7 +82,7 @@ internal static class Findings
                     yield return Sentences.BehindClutch(each, evidence);
                 break;
             case Stage.Peak or Stage.Weaning or Stage.Weaned:
-                foreach (var finding in Weaning.Of(each, evidence))
+                foreach (var finding in Weaning.Of(each))
                     yield return finding;
                 break;
         }

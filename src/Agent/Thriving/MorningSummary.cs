@@ -42,7 +42,7 @@ internal sealed record MorningSummary(
     {
         var byCode = chicks.ToDictionary(chick => chick.Chick, StringComparer.Ordinal);
         var now = Thriving.Findings.Seen(seen.Where(each => each.Day == day), each => byCode.GetValueOrDefault(each.Chick)?.Grams);
-        foreach (var finding in now.Concat(Thriving.Findings.SeenBefore(day, [.. seen])))
+        foreach (var finding in now.Concat(Thriving.Findings.SeenBefore(day, seen)))
         {
             yield return byCode.GetValueOrDefault(finding.Chick!) is { } chick
                 ? finding with { Grams = chick.Grams, ExpectedGrams = chick.ExpectedGrams, LowGrams = chick.LowGrams, HighGrams = chick.HighGrams }

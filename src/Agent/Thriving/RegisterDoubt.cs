@@ -15,7 +15,7 @@ internal readonly record struct RegisterDoubt(string Chick, string Text)
     private const decimal Gained = 1.3m;
 
     /// <summary>A hatch date that its weights contradict: it is watched without one.</summary>
-    public static bool IsHatchDateWrong(Chick chick, IReadOnlyList<MorningWeight> weights) => weights.Count > 0 && (IsAfter(chick, weights) || IsTooLongAgo(chick, weights));
+    public static bool IsHatchDateWrong(Chick chick, IReadOnlyList<MorningWeight> weights) => IsAfter(chick, weights) || IsTooLongAgo(chick, weights);
 
     /// <param name="weights">One a day, oldest first, of the days that are read.</param>
     public static RegisterDoubt? Of(Chick chick, IReadOnlyList<MorningWeight> weights, DateOnly day)
@@ -23,8 +23,8 @@ internal readonly record struct RegisterDoubt(string Chick, string Text)
         if (chick.Left is not null)
             return null;
         var text = weights.Count == 0 && chick.Hatched > day.AddDays(LongestAhead) ? $"is to hatch on {Date(chick.Hatched)} by the register. Is that date right?"
-            : weights.Count > 0 && IsAfter(chick, weights) ? $"has hatched on {Date(chick.Hatched)} by the register, after its first weight of {Date(weights[0].Day)}: it is watched without an age. Correct the date."
-            : weights.Count > 0 && IsTooLongAgo(chick, weights) ? $"has hatched on {Date(chick.Hatched)} by the register, but grows as no bird of that age does: it is watched without an age. Is the year right?"
+            : IsAfter(chick, weights) ? $"has hatched on {Date(chick.Hatched)} by the register, after its first weight of {Date(weights[0].Day)}: it is watched without an age. Correct the date."
+            : IsTooLongAgo(chick, weights) ? $"has hatched on {Date(chick.Hatched)} by the register, but grows as no bird of that age does: it is watched without an age. Is the year right?"
             : Unseen(chick, weights, day);
         return text is null ? null : new RegisterDoubt(chick.Code, $"{chick.Code} {text}");
     }
@@ -38,10 +38,10 @@ internal readonly record struct RegisterDoubt(string Chick, string Text)
         return $"{what}, and is not marked as left: it is not watched any more. Weigh it, or enter the day on which it left.";
     }
 
-    private static bool IsAfter(Chick chick, IReadOnlyList<MorningWeight> weights) => chick.Hatched > weights[0].Day;
+    private static bool IsAfter(Chick chick, IReadOnlyList<MorningWeight> weights) => weights.Count > 0 && chick.Hatched > weights[0].Day;
 
     private static bool IsTooLongAgo(Chick chick, IReadOnlyList<MorningWeight> weights) =>
-        weights[0].Day.DayNumber - chick.Hatched?.DayNumber > GrownUp && weights[^1].Grams > Gained * weights[0].Grams;
+        weights.Count > 0 && weights[0].Day.DayNumber - chick.Hatched?.DayNumber > GrownUp && weights[^1].Grams > Gained * weights[0].Grams;
 
     private static string Date(DateOnly? day) => FormattableString.Invariant($"{day:yyyy-MM-dd}");
 }

@@ -44,18 +44,19 @@ internal static class Sentences
         null, morning.Day, FindingKinds.RoomShift, Severities.Look,
         FormattableString.Invariant($"The whole room is {Math.Abs(100 * morning.Room.Shift):0.0} % {(morning.Room.Shift > 0 ? "heavier" : "lighter")} than expected ({morning.Room.Chicks} chicks, give or take {100 * morning.Room.Error:0.0} %): no single chick is blamed. Check the scale with its known mass; then ask what was different: food, time of the round, the brooders?"));
 
-    public static GrowthFinding WeaningLoss(ChickMorning each, in ShortfallEvidence evidence, ChickWatch watch)
+    public static GrowthFinding WeaningLoss(ChickMorning each)
     {
+        var watch = each.Watch;
         var part = watch.Lost < Weaning.Told ? null : FormattableString.Invariant($"has lost {100 * watch.Lost:0} % of its peak weight, ");
         var still = watch.Urgency == Severities.Note ? "still " : null;
         return About(each, FindingKinds.WeaningLoss, watch.Urgency, watch.IsBeyond
-            ? $"{part ?? "loses weight "}{still}faster or deeper than is usual at weaning ({Percent(evidence.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on."
+            ? $"{part ?? "loses weight "}{still}faster or deeper than is usual at weaning ({Percent(watch.Shortfall.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on."
             : $"{part}as is usual at weaning. Does it eat by itself?");
     }
 
-    public static GrowthFinding LossOfWeaned(ChickMorning each, double lost, string severity) => About(
-        each, FindingKinds.Loss, severity, FormattableString.Invariant(
-            $"keeps its weight no longer: it has lost {100 * lost:0} % of the most it has weighed since it was weaned. {Compared(each)} Does it eat by itself, is it pushed from the food? Put a feed back. {Vet}"));
+    public static GrowthFinding LossOfWeaned(ChickMorning each) => About(
+        each, FindingKinds.Loss, each.Watch.Urgency, FormattableString.Invariant(
+            $"keeps its weight no longer: it has lost {100 * each.Watch.LostSinceWeaned:0} % of the most it has weighed since it was weaned. {Compared(each)} Does it eat by itself, is it pushed from the food? Put a feed back. {Vet}"));
 
     public static GrowthFinding WeaningDoubted(ChickMorning each, DateOnly since, string severity) => About(
         each, FindingKinds.WeaningDue, severity, FormattableString.Invariant($"{WeaningDoubt} (card of {since:yyyy-MM-dd})"));

@@ -28,13 +28,13 @@ internal static class Weaning
     /// <summary>Days on which it is said again.</summary>
     private const int DueTold = 7;
 
-    public static IEnumerable<GrowthFinding> Of(ChickMorning each, ShortfallEvidence evidence)
+    public static IEnumerable<GrowthFinding> Of(ChickMorning each)
     {
         var watch = each.Watch;
         if (watch.Stage == Stage.Weaned && watch.LostSinceWeaned > WeanedLook)
-            yield return Sentences.LossOfWeaned(each, watch.LostSinceWeaned, watch.Urgency);
+            yield return Sentences.LossOfWeaned(each);
         else if (watch.Urgency != Severities.Note || watch.IsBeyond || watch.Stage == Stage.Weaning && watch.Lost >= Told)
-            yield return Sentences.WeaningLoss(each, evidence, watch);
+            yield return Sentences.WeaningLoss(each);
         if (watch.Stage == Stage.Peak && watch.DaysInStage is >= DueDays and <= DueDays + DueTold)
             yield return Sentences.WeaningDue(each);
     }
