@@ -27,7 +27,7 @@ internal static class ChickMornings
                 points.Add(new CoursePoint(morning.Day, day.AgeDays, day.Grams, day.ExpectedGrams, day.LowGrams, day.HighGrams, day.GainPercent, day.RatePercentPerDay));
             if (day.Grams is null)
                 return;
-            var found = Findings.Of(morning).Where(finding => finding.Chick == code).ToList();
+            var found = Findings.Of(morning, code);
             findings.AddRange(found.Where(finding => finding.Severity != Severities.Note || !saidBefore.Contains(finding.Kind)));
             saidBefore = [.. found.Select(finding => finding.Kind)];
         });

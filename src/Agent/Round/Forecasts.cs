@@ -51,6 +51,8 @@ internal sealed class Forecasts(Ledger ledger)
     {
         private readonly ChickWatch watch = new(new WatchedChick(chick.Code, chick.Species, chick.Hatched <= since ? chick.Hatched : null, null, null, []), Tuning);
 
+        private (DateOnly Day, Forecast Told)? told;
+
         public int First => firstIndex;
 
         public List<Guid> Ids { get; } = [];
@@ -72,6 +74,7 @@ internal sealed class Forecasts(Ledger ledger)
         public void Take(in Weight weight, GrowthPriors priors)
         {
             Ids.Add(weight.Id);
+            told = null;
             var morning = new MorningWeight(weight.Day, weight.Grams, weight.UncertaintyGrams, weight.Decimals);
             watch.PassTo(weight.Day, NoiseLevel.Usual);
             if (watch.Compare(morning) is { } compared)
@@ -80,12 +83,17 @@ internal sealed class Forecasts(Ledger ledger)
                 watch.Start(morning, priors, NoiseLevel.Usual);
         }
 
+        // Asked for with every reading while a chick lies there.
         public Forecast On(DateOnly day)
         {
+            if (told is { } last && last.Day == day)
+                return last.Told;
             var ahead = watch.Copy();
             ahead.PassTo(day, NoiseLevel.Usual);
             var (expected, deviation) = ahead.Forecast()!.Value;
-            return new Forecast(Math.Exp(expected), deviation, Ids.Count);
+            var forecast = new Forecast(Math.Exp(expected), deviation, Ids.Count);
+            told = (day, forecast);
+            return forecast;
         }
     }
 }

@@ -49,6 +49,20 @@ internal static class Findings
         return InOrder(all);
     }
 
+    /// <summary>Those of one chick alone: comparing each with its kin takes longest.</summary>
+    public static IReadOnlyList<GrowthFinding> Of(MorningReview morning, string chick)
+    {
+        var own = morning with
+        {
+            Judged = [.. morning.Judged.Where(each => IsOwn(each))],
+            Slips = [.. morning.Slips.Where(each => IsOwn(each.Morning))],
+            Exchanged = [.. morning.Exchanged.Where(each => IsOwn(each.A) || IsOwn(each.B))],
+        };
+        return [.. Of(own).Where(finding => finding.Chick == chick)];
+
+        bool IsOwn(ChickMorning each) => each.Watch.Chick.Code == chick;
+    }
+
     /// <summary>What was seen that cannot wait, once a day each.</summary>
     /// <param name="grams">A chick's weight of the day; null if there is none.</param>
     public static IEnumerable<GrowthFinding> Seen(IEnumerable<Sighting> sightings, Func<Sighting, double?> grams) =>

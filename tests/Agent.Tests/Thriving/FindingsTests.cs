@@ -1,3 +1,4 @@
+using CaptureAgent.Agent.Growth;
 using CaptureAgent.Agent.Thriving;
 using Xunit;
 
@@ -20,6 +21,30 @@ public sealed class FindingsTests
         Assert.True(loss.Grams < loss.LowGrams);
         Assert.Contains("avian veterinarian", loss.Text, StringComparison.Ordinal);
         Assert.Contains("?", loss.Text, StringComparison.Ordinal);
+    }
+
+    /// <summary>A room with a shift, a loss, digits exchanged, a pair exchanged and one that nobody weighed.</summary>
+    [Fact]
+    public void What_is_found_of_one_chick_alone_is_what_is_found_of_it_among_all()
+    {
+        List<WatchedChick> room = [.. Enumerable.Range(0, 12).Select(i => SimulatedCourse.Chick(SimulatedCourse.Code(i), 6 + i, Days, (day, grams) => day < Days - 1 ? grams : i switch
+        {
+            0 => Exchanged(SimulatedCourse.Curve(6 + day)),
+            2 => 0.9 * SimulatedCourse.Curve(8 + day - 1),
+            4 => 1.02 * SimulatedCourse.Curve(6 + 6 + day),
+            6 => 1.02 * SimulatedCourse.Curve(6 + 4 + day),
+            10 => 0,
+            _ => 1.02 * grams,
+        }))];
+        HashSet<string> kinds = [];
+        RoomReview.Of(room, PublishedGrowth.Instance, SimulatedCourse.First.AddDays(Days - 1), Tuning.Usual, morning =>
+        {
+            var all = Agent.Thriving.Findings.Of(morning);
+            kinds.UnionWith(all.Where(finding => finding.Chick is not null).Select(finding => finding.Kind));
+            foreach (var chick in room)
+                Assert.Equal(all.Where(finding => finding.Chick == chick.Code), Agent.Thriving.Findings.Of(morning, chick.Code));
+        });
+        Assert.Superset(new HashSet<string> { FindingKinds.Implausible, FindingKinds.Loss, FindingKinds.Swapped, FindingKinds.NotWeighed }, kinds);
     }
 
     [Fact]
