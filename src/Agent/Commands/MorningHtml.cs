@@ -29,41 +29,21 @@ internal static class MorningHtml
             <h1>{title}: {summary.Chicks.Count} chicks, {summary.NotWeighed.Count} not weighed yet</h1>
 
             """);
-        Section(page, summary, Severities.Red, "Red: today, before the next feed");
-        Section(page, summary, Severities.Look, "Look: today");
-        if (summary.NotWeighed.Count > 0)
-            page.Append(CultureInfo.InvariantCulture, $"<h2>Not weighed yet</h2>\n<p>{Text(string.Join(", ", summary.NotWeighed))}</p>\n");
-        Section(page, summary, Severities.Note, "Notes", FindingKinds.NotWeighed);
-        if (summary.SeenElsewhere().ToList() is { Count: > 0 } others)
+        foreach (var section in MorningSection.Of(summary))
         {
-            page.Append(CultureInfo.InvariantCulture, $"<h2>{MorningText.NotOfTheRoom}</h2>\n<ul>\n");
-            foreach (var code in others)
-                page.Append(CultureInfo.InvariantCulture, $"<li>{Text($"{code}: {MorningText.Seen(summary, code)}")}</li>\n");
-            page.Append("</ul>\n");
+            var mark = section.Severity is { } severity ? $" class=\"{severity}\"" : null;
+            page.Append(CultureInfo.InvariantCulture, $"<h2>{section.Title}</h2>\n<ul>\n{string.Concat(section.Lines.Select(line => $"<li{mark}>{Text(line.Text)}</li>\n"))}</ul>\n");
         }
 
-        if (summary.Doubts.Count > 0)
-            page.Append(CultureInfo.InvariantCulture, $"<h2>{MorningText.InDoubt}</h2>\n<ul>\n{string.Concat(summary.Doubts.Select(doubt => $"<li>{Text(doubt.Text)}</li>\n"))}</ul>\n");
         page.Append("<h2>All</h2>\n<table><tr><th>chick<th class=n>age<th>stage<th class=n>grams<th class=n>gain<th class=n>expected<th>95 %<th>seen</tr>\n");
         foreach (var chick in summary.Chicks)
         {
             page.Append(CultureInfo.InvariantCulture, $"<tr><td>{Text(chick.Chick)}<td class=n>{chick.AgeDays}<td>{MorningText.Word(chick.Stage)}<td class=n>{MorningText.Grams(chick.Grams)}");
-            page.Append(CultureInfo.InvariantCulture, $"<td class=n>{MorningText.Percent(chick.GainPercent)}<td class=n>{MorningText.Grams(chick.ExpectedGrams)}<td>{MorningText.Interval(chick)}<td>{Text(MorningText.Seen(summary, chick.Chick))}</tr>\n");
+            page.Append(CultureInfo.InvariantCulture, $"<td class=n>{MorningText.Percent(chick.GainPercent)}<td class=n>{MorningText.Grams(chick.ExpectedGrams)}<td>{MorningText.Interval(chick)}<td>{Text(MorningSection.Seen(summary, chick.Chick))}</tr>\n");
         }
 
-        page.Append("</table>\n<p>Weights are compared, nothing is diagnosed: a chick that looks ill is ill whatever it weighs.</p>\n</body></html>\n");
+        page.Append(CultureInfo.InvariantCulture, $"</table>\n<p>{MorningSection.Caution}</p>\n</body></html>\n");
         return page.ToString();
-    }
-
-    private static void Section(StringBuilder page, MorningSummary summary, string severity, string title, string? except = null)
-    {
-        var findings = summary.Findings.Where(finding => finding.Severity == severity && finding.Kind != except).ToList();
-        if (findings.Count == 0)
-            return;
-        page.Append(CultureInfo.InvariantCulture, $"<h2>{title}</h2>\n<ul>\n");
-        foreach (var finding in findings)
-            page.Append(CultureInfo.InvariantCulture, $"<li class=\"{severity}\">{Text(finding.Text)}</li>\n");
-        page.Append("</ul>\n");
     }
 
     private static string Text(string text) => WebUtility.HtmlEncode(text);

@@ -76,7 +76,7 @@ internal static class MorningJson
             json.WriteNumber("ageDays", age);
         else
             json.WriteNull("ageDays");
-        json.WriteString("stage", chick.Stage is { } stage ? MorningText.Word(stage) : null);
+        json.WriteString("stage", chick.Stage?.Word());
         Number(json, "grams", chick.Grams, 3);
         Number(json, "gainPercent", chick.GainPercent, 2);
         Number(json, "ratePercentPerDay", chick.RatePercentPerDay, 2);

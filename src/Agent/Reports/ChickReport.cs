@@ -1,6 +1,6 @@
 using System.Globalization;
-using CaptureAgent.Agent.Commands;
 using CaptureAgent.Agent.Growth.Charts;
+using CaptureAgent.Agent.Thriving;
 using CaptureAgent.Store;
 
 namespace CaptureAgent.Agent.Reports;
@@ -36,7 +36,7 @@ internal static class ChickReport
         if (chick?.AgeOn(dossier.Today) is { } age)
             rows.Add(["day of age", age.ToString(CultureInfo.InvariantCulture) + (chick.Left <= dossier.Today ? ", when it left" : "")]);
         rows.Add(["stage", dossier.Growth.Course is { Points.Count: > 0 } course
-            ? $"{MorningText.Word(course.Stage)}, by its weights up to {Shown(dossier.Growth.Weights[^1].Day)}"
+            ? $"{course.Stage.Word()}, by its weights up to {Shown(dossier.Growth.Weights[^1].Day)}"
             : "not known: it has no weight"]);
         rows.AddRange([["band", chick?.Band], ["clutch", chick?.Clutch], ["brooder", chick?.Brooder], ["left", Shown(chick?.Left)], ["note", chick?.Note]]);
         if (chick is null)

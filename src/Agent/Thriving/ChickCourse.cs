@@ -10,21 +10,6 @@ namespace CaptureAgent.Agent.Thriving;
 internal sealed record CoursePoint(
     DateOnly Day, int? AgeDays, double? Grams, double? ExpectedGrams, double? LowGrams, double? HighGrams, double? GainPercent, double? RatePercentPerDay);
 
-/// <summary>How far a chick has come.</summary>
-internal enum Stage
-{
-    /// <summary>The first days: yolk is used up and the weight says little.</summary>
-    Hatchling,
-    Growing,
-
-    /// <summary>The gain is all but over.</summary>
-    Peak,
-
-    /// <summary>Losing weight from the peak, as it should.</summary>
-    Weaning,
-    Weaned,
-}
-
 /// <summary>A chick's growth, day by day.</summary>
 /// <param name="Stage">On the last day.</param>
 /// <param name="Points">Oldest first.</param>

@@ -9,7 +9,11 @@ namespace CaptureAgent.Agent.Thriving;
 /// <param name="ExpectedGrams">As predicted before that weight; likewise the 95 % interval.</param>
 internal sealed record GrowthFinding(
     string? Chick, DateOnly Day, string Kind, string Severity, string Text,
-    double? Grams = null, double? ExpectedGrams = null, double? LowGrams = null, double? HighGrams = null);
+    double? Grams = null, double? ExpectedGrams = null, double? LowGrams = null, double? HighGrams = null)
+{
+    /// <summary>In order for a chick at its stage: of many chicks it is said in one sentence (<see cref="UsualNotes"/>).</summary>
+    public bool IsUsual { get; init; }
+}
 
 internal static class Severities
 {

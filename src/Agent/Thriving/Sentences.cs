@@ -51,7 +51,7 @@ internal static class Sentences
         var still = watch.Urgency == Severities.Note ? "still " : null;
         return About(each, FindingKinds.WeaningLoss, watch.Urgency, watch.IsBeyond
             ? $"{part ?? "loses weight "}{still}faster or deeper than is usual at weaning ({Percent(watch.Shortfall.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on."
-            : $"{part}as is usual at weaning. Does it eat by itself?");
+            : $"{part}as is usual at weaning. Does it eat by itself?") with { IsUsual = !watch.IsBeyond };
     }
 
     public static GrowthFinding LossOfWeaned(ChickMorning each) => About(
@@ -65,7 +65,12 @@ internal static class Sentences
     public const string WeaningDoubt = "is being weaned, a card said, but its weight is not that of a chick near its peak: it is watched as a growing chick. Was the card meant for this chick? If not, take it back.";
 
     public static GrowthFinding WeaningDue(ChickMorning each) => About(
-        each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.");
+        each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.") with { IsUsual = true };
+
+    /// <summary>What is said of several chicks at once, where it is usual.</summary>
+    public static string Usual(string kind, IReadOnlyList<string> chicks) => $"{chicks.Count} chicks {(kind == FindingKinds.WeaningDue
+        ? $"have reached their peak and hardly gain: {string.Join(", ", chicks)}. Is food offered that they can eat by themselves? Scan the weaning card of each when it is weaned from the hand."
+        : $"have lost some of their peak weight, as is usual at weaning: {string.Join(", ", chicks)}. Do they eat by themselves?")}";
 
     public static GrowthFinding NotWeighed(ChickWatch watch, MorningReview morning, int? days, string severity)
     {

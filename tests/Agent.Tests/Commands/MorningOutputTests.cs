@@ -38,10 +38,39 @@ public sealed class MorningOutputTests
     {
         var page = MorningHtml.Of(Summary);
         Assert.StartsWith("<!doctype html>", page, StringComparison.Ordinal);
-        InOrder(page, "12 chicks, 1 not weighed yet</h1>", "<h2>Red: today, before the next feed</h2>", "<li class=\"red\">LB-&lt;2&gt;", "<h2>Not weighed yet</h2>\n<p>LB-0001</p>", "<h2>All</h2>", "nothing is diagnosed");
+        InOrder(page, "12 chicks, 1 not weighed yet</h1>", "<h2>RED: today, before the next feed</h2>", "<li class=\"red\">LB-&lt;2&gt;", "<h2>Not weighed yet</h2>\n<ul>\n<li>LB-0001</li>", "<h2>All</h2>", "nothing is diagnosed");
         Assert.DoesNotContain("LB-<2>", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
         Assert.DoesNotContain("http", page, StringComparison.Ordinal);
+    }
+
+    /// <summary>Eight chicks of some 45 to 52 days, three of which are being weaned and lose as is usual.</summary>
+    [Fact]
+    public void What_is_usual_of_many_chicks_is_one_note_behind_the_others()
+    {
+        const int Peak = 48;
+        const int Long = 24;
+        List<WatchedChick> room =
+        [
+            .. Enumerable.Range(0, 5).Select(i => SimulatedCourse.Chick(SimulatedCourse.Code(i), Peak - Long + i, Long)),
+            .. Enumerable.Range(5, 3).Select(i => SimulatedCourse.Chick(
+                SimulatedCourse.Code(i), Peak - 5, Long, (day, grams) => grams * Math.Exp(-0.006 * Math.Max(0, day - 8)), weaning: SimulatedCourse.First.AddDays(8))),
+        ];
+        var summary = SimulatedCourse.Judge(room, Long);
+        foreach (var kind in new[] { FindingKinds.WeaningDue, FindingKinds.WeaningLoss })
+        {
+            var told = summary.Findings.Where(finding => finding.Kind == kind && finding.IsUsual).Select(finding => finding.Chick!).ToList();
+            Assert.True(told.Count > 1);
+            var line = Assert.Single(MorningText.Of(summary).Split('\n'), line => line.Contains($"[{kind}]", StringComparison.Ordinal));
+            Assert.Contains($"{told.Count} chicks ", line, StringComparison.Ordinal);
+            Assert.Contains(string.Join(", ", told), line, StringComparison.Ordinal);
+            Assert.Contains(string.Join(", ", told), MorningHtml.Of(summary), StringComparison.Ordinal);
+        }
+
+        using var output = new MemoryStream();
+        MorningJson.Write(summary, output);
+        using var json = JsonDocument.Parse(output.ToArray());
+        Assert.Equal(summary.Findings.Count, json.RootElement.GetProperty("findings").GetArrayLength());
     }
 
     [Fact]
@@ -59,7 +88,7 @@ public sealed class MorningOutputTests
         Assert.EndsWith(" crop smooth, ring on toe", RowOf(MorningText.Of(WithSeen), "LB-0003"), StringComparison.Ordinal);
         Assert.EndsWith(" to " + MorningText.Grams(WithSeen.Chicks.Single(chick => chick.Chick == "LB-0004").HighGrams), RowOf(MorningText.Of(WithSeen), "LB-0004"), StringComparison.Ordinal);
         InOrder(MorningText.Of(WithSeen), "RED: ", "[observation] LB-0003: a ring on a toe", "[too-good] ZZ-<9>: crop seen full", "Seen of chicks that are not in the room", "  ZZ-<9>: crop seen full", "\nAll\n");
-        InOrder(MorningHtml.Of(WithSeen), "<h2>Red: ", "LB-0003: a ring on a toe", "ZZ-&lt;9&gt;: crop seen full", "<h2>Seen of chicks that are not in the room", "<li>ZZ-&lt;9&gt;: crop seen full</li>", "<h2>All</h2>", "<tr><td>LB-0003", "<td>crop smooth, ring on toe</tr>");
+        InOrder(MorningHtml.Of(WithSeen), "<h2>RED: ", "LB-0003: a ring on a toe", "ZZ-&lt;9&gt;: crop seen full", "<h2>Seen of chicks that are not in the room", "<li>ZZ-&lt;9&gt;: crop seen full</li>", "<h2>All</h2>", "<tr><td>LB-0003", "<td>crop smooth, ring on toe</tr>");
         Assert.DoesNotContain("Seen of", MorningText.Of(Summary) + MorningHtml.Of(Summary), StringComparison.Ordinal);
     }
 
