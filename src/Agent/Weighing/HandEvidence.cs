@@ -134,23 +134,13 @@ internal sealed class HandEvidence
     /// <summary>A hand that came back looks so; a chick that sleeps, and is so far off what it should weigh, hardly ever.</summary>
     public static bool IsStillAndOff(in Plateau here, double expected) => here.DistanceTo(expected) > StillNear && IsStill(here);
 
+    /// <summary>Nothing was seen of a hand, and nothing moves: as yet it may be one that holds the chick, whatever it weighs.</summary>
+    public bool IsStillUnseen(in Plateau here) => levels == 0 && here.Stop <= StopSeconds && IsStill(here) && here.To - landed < FirstHandSeconds;
+
     /// <summary>The level that the chick was laid down to, or the one that a hand left: none that a hand came to.</summary>
     public bool IsFirst(in Plateau here, double expected) => levels == 0 || levels == 1 && IsFreed(here, expected);
 
     private static bool IsStill(in Plateau here) => here.Motion < StillMotion * here.Grams;
-
-    /// <summary>By how much hands that show nothing are rarer than in what <see cref="WrongChance"/> was fitted to, as log odds.</summary>
-    /// <remarks>
-    /// There in one placing of twenty-five a hand lies still within 3 % of the weight, so that the trees believe no first level without a leaving before a hand's time is over.
-    /// Simple rules, which take every such hand for the chick, are wrong in half a per cent of all placings on simulations made apart from that: there are no more of them than that.
-    /// Only for a level that moves as no still hand lets a chick.
-    /// </remarks>
-    public double Rarer(in Plateau here, double expected)
-    {
-        const double LogOdds = 2;
-        const double About = 0.05;
-        return levels == 0 && here.Stop <= StopSeconds && here.To - landed < HandSeconds + 0.5 && here.DistanceTo(expected) < About && !IsStill(here) ? LogOdds : 0;
-    }
 
     /// <summary>When the chick had been lowered; not a number before that.</summary>
     public double Landed => landed;

@@ -71,8 +71,10 @@ internal sealed partial class PlateauSettler
         Show(best, here, evidence, whole, sampled, (isAllowed, isAnimal, isFree), now - arrived);
         if (!WrongChance.Decides(acceptance))
             return;
-        var isTold = isFree || !HandEvidence.IsStillAndOff(here, expected);
-        var isSmall = wrong.IsSmall(signs, now, now - hand.Landed, sinceLanding ? hand.Rarer(here, expected) : 0);
+
+        // After a gap nobody knows when a hand came: all of its time is waited for.
+        var isTold = isFree || sinceLanding && !HandEvidence.IsStillAndOff(here, expected) && !hand.IsStillUnseen(here);
+        var isSmall = wrong.IsSmall(signs, now, now - hand.Landed);
         var isWithin = isTold && (isAllowed || acceptance.Holds(averaging));
         if (isWithin && hand.IsFirst(here, expected) && wrong.Chance < (Surest?.Chance ?? 1))
             Surest = new Surest(now, Grams, StandardError, rounding, Motion, wrong.Chance);

@@ -37,13 +37,12 @@ internal sealed class WrongChance
     /// <remarks>The first moment at which a chance looks small is chosen because it does: the log odds are smoothed over the evaluations, and the first one is not taken at its word.</remarks>
     /// <param name="now">Seconds.</param>
     /// <param name="landed">Seconds since the chick was lowered.</param>
-    /// <param name="rarer">By so much the log odds are less than in what the trees were fitted to.</param>
-    public bool IsSmall(Signs signs, double now, double landed, double rarer = 0)
+    public bool IsSmall(Signs signs, double now, double landed)
     {
         const double Kept = 0.5;
         const double FirstMargin = 1;
         const double LongestGap = 1;
-        var newest = Fitted.Value.Sum(signs.Values) - rarer;
+        var newest = Fitted.Value.Sum(signs.Values);
         odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
         at = now;
         return Chance < Allowed(landed);
@@ -53,8 +52,8 @@ internal sealed class WrongChance
     // of who has not settled for long more is allowed, for else it is not weighed at all.
     private static double Allowed(double landed)
     {
-        const double AtOnce = 0.012;
-        const double Soon = 0.009;
+        const double AtOnce = 0.013;
+        const double Soon = 0.0095;
         const double Late = 0.15;
         const double MostSeconds = 7.5;
         const double SoonSeconds = 10;

@@ -45,7 +45,7 @@ internal sealed class Morning : IDisposable
         new Scene().Towel()
             .Scan("AM-0147").Hold(1, 8.2).Chick(186.4).Lift(194.6).Wait(1)
             .Chick(58.7, 3, noise: 0.15).Scan("CN-0321").Hold(6, 66.9, 0.15).Lift(66.9).Wait(1)
-            .Scan("GR-0096").Chick(305.1, 1).Lift(313.3).Wait(1)
+            .Scan("GR-0096").Chick(305.1, 0.5).Lift(313.3).Wait(1)
             .Chick(305.1, 9).Lift(313.3, rest: 1).Scan("GR-0096").Hold(2, 8.2)
             .Scan("!FED").Hold(1, 8.2).Scan("AM-0147").Hold(1, 8.2)
             .Scan("!FED").Hold(6, 8.2).Scan("AM-0147").Hold(6, 8.2)

@@ -34,7 +34,7 @@ internal static class EarlierMornings
     private static MotionRow? Moved(Placing today, Temperament temperament, int days, SeededRandom random)
     {
         var grams = today.Truth.NetGrams / Math.Pow(Mornings.Growth, days);
-        var placing = new PlacingDraft(random, grams, temperament, today.Scale).LayLiner().Lower().LetGo(random.Between(10, 16)).Lift()
+        var placing = new PlacingDraft(random, grams, temperament, today.Scale).LayLiner().Lower().LetGo(random.Between(8, 12)).Lift()
             .Build(today.Family, random.NextUInt64(), mustRecord: true, mayRecord: true);
         return Mornings.Motion(PlayedStation.Events(placing, [.. placing.Readings()]), PlayedStation.Chick, -days);
     }

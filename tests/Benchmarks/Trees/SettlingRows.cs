@@ -37,6 +37,9 @@ internal static class SettlingRows
     /// <summary>So many are of other chicks, hands and scales than the benchmark draws.</summary>
     private const double Varied = 0.5;
 
+    /// <summary>So many are by a keeper in a hurry.</summary>
+    private const double Hasty = 0.4;
+
     /// <summary>Of so many it is known how they moved on earlier mornings.</summary>
     private const double Known = 0.35;
 
@@ -47,7 +50,8 @@ internal static class SettlingRows
     {
         var drawn = Trials.Draw(placings, seed, null).Where(each => !Other.Contains(each.Placing.Family)).ToArray();
         var rows = new List<SettlingRow>[drawn.Length];
-        Parallel.For(0, drawn.Length, i => rows[i] = Of(drawn[i].Placing, seed + (ulong)drawn[i].Number, isPlain));
+        // Else a run of minutes gets more and more threads.
+        Parallel.For(0, drawn.Length, new() { MaxDegreeOfParallelism = Environment.ProcessorCount }, i => rows[i] = Of(drawn[i].Placing, seed + (ulong)drawn[i].Number, isPlain));
         return [.. rows.SelectMany(each => each)];
     }
 
@@ -55,6 +59,8 @@ internal static class SettlingRows
     {
         List<SettlingRow> rows = [];
         var random = new SeededRandom(seed);
+        if (random.Chance(Hasty))
+            placing = HastyHands.Hasten(placing);
         if (isPlain)
             placing = VariedPlacings.MakePlain(placing, random);
         else if (random.Chance(Varied))

@@ -15,7 +15,7 @@ internal static class VariedPlacings
     private const double Trembling = 0.12;
 
     /// <summary>The share of placings by no deceiving hand whose chick is set down and let go at once.</summary>
-    private const double AtOnce = 0.3;
+    private const double AtOnce = 0.45;
 
     /// <summary>Of the others, the share that is pressed down as it lands, and carried no longer.</summary>
     private const double Pressed = 0.2;
@@ -24,7 +24,7 @@ internal static class VariedPlacings
     private const double Ambling = 0.35;
 
     /// <summary>The share of deceiving hands that tremble, and of those that never let go and carry next to nothing.</summary>
-    private const double Deceiving = 0.3;
+    private const double Deceiving = 0.1;
 
     /// <summary>The same placing of another chick, by other hands, on another scale; the truth stays.</summary>
     public static Placing Vary(Placing placing, SeededRandom random)
