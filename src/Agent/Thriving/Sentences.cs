@@ -51,7 +51,7 @@ internal static class Sentences
         var still = watch.Urgency == Severities.Note ? "still " : null;
         return About(each, FindingKinds.WeaningLoss, watch.Urgency, watch.IsBeyond
             ? $"{part ?? "loses weight "}{still}faster or deeper than is usual at weaning ({Percent(watch.Shortfall.Rate)} a day of late): {Compared(each)} Does it really eat by itself? Put a feed back, and ask an avian veterinarian if the loss goes on."
-            : $"{part}as is usual at weaning. Does it eat by itself?") with { IsUsual = !watch.IsBeyond };
+            : $"{part}as is usual at weaning. Does it eat by itself?", isUsual: !watch.IsBeyond);
     }
 
     public static GrowthFinding LossOfWeaned(ChickMorning each) => About(
@@ -65,7 +65,7 @@ internal static class Sentences
     public const string WeaningDoubt = "is being weaned, a card said, but its weight is not that of a chick near its peak: it is watched as a growing chick. Was the card meant for this chick? If not, take it back.";
 
     public static GrowthFinding WeaningDue(ChickMorning each) => About(
-        each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.") with { IsUsual = true };
+        each, FindingKinds.WeaningDue, Severities.Note, $"has reached its peak and hardly gains: {Compared(each)} Is food offered that it can eat by itself? Scan the weaning card when it is weaned from the hand.", isUsual: true);
 
     /// <summary>What is said of several chicks at once, where it is usual.</summary>
     public static string Usual(string kind, IReadOnlyList<string> chicks) => $"{chicks.Count} chicks {(kind == FindingKinds.WeaningDue
@@ -106,9 +106,12 @@ internal static class Sentences
             $"{chick}: {ObservationKinds.Words(kind)}, seen yesterday. How is it this morning? If it is no better, or no avian veterinarian was asked: today.")
         : null;
 
-    private static GrowthFinding About(ChickMorning each, string kind, string severity, string text) => new(
+    private static GrowthFinding About(ChickMorning each, string kind, string severity, string text, bool isUsual = false) => new(
         each.Watch.Chick.Code, each.Weight.Day, kind, severity, $"{each.Watch.Chick.Code} {text}",
-        (double)each.Weight.Grams, each.ExpectedGrams, each.LowGrams, each.HighGrams);
+        (double)each.Weight.Grams, each.ExpectedGrams, each.LowGrams, each.HighGrams)
+    {
+        IsUsual = isUsual,
+    };
 
     // By the weights themselves: a keeper can check them. Where there is none of that day, in words alone.
     private static string Course(ChickMorning each, int days, double expectedRate, string kind)
