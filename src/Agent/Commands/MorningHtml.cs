@@ -14,6 +14,7 @@ internal static class MorningHtml
         h1 { font-size: 1.3rem } h2 { font-size: 1.1rem; margin-top: 1.5rem }
         li { margin: .4rem 0 } .red { border-left: .4rem solid; padding-left: .6rem; font-weight: 600 }
         table { border-collapse: collapse; width: 100% } th, td { text-align: left; padding: .2rem .5rem; border-bottom: 1px solid }
+        td:first-child { white-space: nowrap }
         .n { text-align: right; font-variant-numeric: tabular-nums }
         """;
 

@@ -17,7 +17,7 @@ internal static class SpeciesChart
         plot.Title(reference.Species, 16);
         plot.YLabel("grams", 12);
         ReferenceBand.Add(plot, reference, 0, lastAge);
-        var places = chicks.SelectMany(series => series.AgeDays.Zip(series.Grams, (age, grams) => new Coordinates(age, grams))).ToArray();
+        var places = Apart([.. chicks.SelectMany(series => series.AgeDays.Zip(series.Grams, (age, grams) => new Coordinates(age, grams)))]);
         if (places.Length > 0)
         {
             var markers = plot.Add.Markers(places, MarkerShape.FilledCircle, 3, ChartColours.Faint);
@@ -30,5 +30,16 @@ internal static class SpeciesChart
         plot.XLabel(Chart.Wrapped(["day of age (the day of hatching is 0)", $"Band: {reference.Source}."]), 11);
         plot.Axes.Bottom.Label.Bold = false;
         return chart;
+    }
+
+    /// <summary>One of those marks that would lie upon one another: a nursery's tens of thousands make a picture of megabytes and show no more.</summary>
+    /// <returns>No two of one day of age that are nearer than about a pixel; the heaviest is among them.</returns>
+    public static Coordinates[] Apart(IReadOnlyCollection<Coordinates> places)
+    {
+        const double Steps = 500;
+        if (places.Count == 0)
+            return [];
+        var step = places.Max(place => place.Y) / Steps;
+        return [.. places.OrderByDescending(place => place.Y).DistinctBy(place => (place.X, Math.Round(place.Y / step)))];
     }
 }

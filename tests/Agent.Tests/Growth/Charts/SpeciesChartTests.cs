@@ -1,5 +1,6 @@
 using CaptureAgent.Agent.Growth.Charts;
 using CaptureAgent.Agent.Growth.References;
+using ScottPlot;
 using ScottPlot.Plottables;
 using Xunit;
 
@@ -33,5 +34,18 @@ public sealed class SpeciesChartTests
 
         Assert.All(plot.GetPlottables<FillY>(), band => Assert.Equal((0.0, 150.0), (band.GetAxisLimits().Left, band.GetAxisLimits().Right)));
         Assert.DoesNotContain(plot.GetPlottables<Scatter>(), line => line.LegendText == "published median");
+    }
+
+    /// <summary>40,000 weights of 40 days: as many marks as there are pixels for them, none of them further from a weight than a pixel.</summary>
+    [Fact]
+    public void Marks_that_would_lie_upon_one_another_are_drawn_once()
+    {
+        Coordinates[] places = [.. Enumerable.Range(0, 40_000).Select(i => new Coordinates(i % 40, 100 + (i * 7919L % 40_000) / 40.0))];
+        var apart = SpeciesChart.Apart(places);
+
+        Assert.InRange(apart.Length, 40 * 300, 40 * 501);
+        Assert.Equal(places.Max(place => place.Y), apart.Max(place => place.Y));
+        var drawn = apart.GroupBy(place => place.X).ToDictionary(day => day.Key, day => day.Select(place => place.Y).Order().ToArray());
+        Assert.All(places.Take(2000), place => Assert.Contains(drawn[place.X], y => Math.Abs(y - place.Y) <= 1100.0 / 500));
     }
 }
