@@ -59,7 +59,7 @@ internal sealed partial class Pan
             bare = lined ? 0 : level;
         else if (level < bare - Least)
             bare = level;
-        if (level - bare <= Least)
+        if (level - bare <= LeastLiner)
         {
             bare = level;
             lined = false;

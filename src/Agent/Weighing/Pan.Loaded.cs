@@ -68,7 +68,7 @@ internal sealed partial class Pan
     private PanChange LinesPan(Placing load, Rest tare, in Window level)
     {
         var lifted = EndStir(load);
-        SetRest(level.Median, level, tare.Lined || netMark);
+        SetRest(level.Median, level, tare.Lined || netMark || level.Median - BareLevel > Math.Max(LeastLiner, LightestLiner));
         return lifted | Announce();
     }
 

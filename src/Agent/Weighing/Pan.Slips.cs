@@ -56,7 +56,9 @@ internal sealed partial class Pan
 
     private void RestAfterSlip(double level, double uncertainty, double moment)
     {
-        Rest = Rest! with { Grams = level, Uncertainty = uncertainty, Moment = moment };
+        // On a coarse scale a towel that is laid down or taken away is no more than a slip.
+        var lined = Math.Abs(level - Rest!.Grams) < LeastLiner ? Rest.Lined : level - bare > LeastLiner;
+        Rest = Rest with { Grams = level, Uncertainty = uncertainty, Moment = moment, Lined = lined };
         if (!Rest.Lined)
             bare = level;
         tracking.Begin(recent.LastSeconds);

@@ -20,14 +20,14 @@ internal sealed partial class Pan
             if (double.IsNaN(fastestRise) && before is null && above > Math.Max(Least, FewestDivisions * Division))
                 fastestRise = recent.NewestRise(BareLevel, window.Median);
             var wasSuspect = suspect;
-            SetRest(window.Median, window, lined: above > Least);
+            SetRest(window.Median, window, lined: above > LeastLiner);
             return ConsiderDoubt(wasSuspect) | Announce();
         }
 
         if (SwaysAsBefore())
         {
             movingSince = double.NaN;
-            RestOnSway(lined: sway.Level - BareLevel > Least);
+            RestOnSway(lined: sway.Level - BareLevel > LeastLiner);
             return ConsiderDoubt(wasSuspect: false) | Announce();
         }
 
@@ -35,7 +35,7 @@ internal sealed partial class Pan
         {
             movingSince = double.NaN;
             var wasSuspect = suspect;
-            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - BareLevel > Least);
+            SetRest(settling.Level, WithRounding(settling.Error, stillDeviation), settling.Moment, lined: settling.Level - BareLevel > LeastLiner);
             isSettling = true;
             return ConsiderDoubt(wasSuspect) | Announce();
         }

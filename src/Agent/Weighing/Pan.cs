@@ -31,6 +31,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
     /// <summary>A heavier thing that lies still at start is no liner (a tub weighs 60 to 250 g: common practice, no source).</summary>
     public const double HeaviestLiner = 300;
 
+    /// <summary>A lighter thing is no liner but a crumb (a paper towel weighs 5 to 12 g: common practice, no source).</summary>
+    private const double LightestLiner = 3;
+
     private const double StillSeconds = 1.0;
     private const double ShortStillSeconds = 0.5;
     private const double LinerStillSeconds = 0.7;
@@ -105,6 +108,9 @@ internal sealed partial class Pan(Func<ISettler> newSettler)
 
     /// <summary>What differs by less is the same level; grams.</summary>
     public double Least => Math.Max(3 * Division, Math.Max(0.5, 5 * stillDeviation));
+
+    /// <summary>What lies on the bare pan and weighs more is a liner, where it came at once; grams. On a coarse scale a paper towel is two or three divisions, and no creeping zero.</summary>
+    private double LeastLiner => Math.Min(Least, Math.Max(Math.Max(LightestLiner, 1.5 * Division), 4 * stillDeviation));
 
     /// <summary>Chicks are laid on the bare pan here: several were weighed so, and none on a liner.</summary>
     public bool IsWithoutLiners => onBarePan > 1 && Liners.Count == 0;

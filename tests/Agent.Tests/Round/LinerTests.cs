@@ -75,6 +75,28 @@ public sealed class LinerTests
         Assert.InRange(scene.TheWeighing.Grams!.Value, 225.9m, 229.9m);
     }
 
+    [Theory]
+    [InlineData(4.3)]
+    [InlineData(6.2)]
+    [InlineData(7.7)]
+    public void A_towel_of_two_or_three_divisions_is_the_liner_and_what_lies_still_on_it_the_chick(double towel)
+    {
+        var scene = Coarse().Towel(towel).Scan("AM-0147").Ramp(0.4, towel, towel + 214).Hold(4, towel + 214).Ramp(0.3, towel + 214, towel + 186.4).Hold(20, towel + 186.4);
+        Assert.Equal(("AM-0147", "accepted"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 184.4m, 188.4m);
+    }
+
+    [Fact]
+    public void A_tub_that_is_laid_in_place_of_such_a_towel_is_the_liner_in_its_turn()
+    {
+        var scene = Coarse().Towel(6.2).Ramp(0.3, 6.2, 0).Hold(3, 0).Scan("AM-0147").Ramp(0.4, 0, 96.3).Hold(4, 96.3).Chick(186.4, tare: 96.3);
+        Assert.Equal(("AM-0147", "accepted"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
+        Assert.InRange(scene.TheWeighing.TareGrams!.Value, 95m, 97.5m);
+        Assert.InRange(scene.TheWeighing.Grams!.Value, 184.4m, 188.4m);
+    }
+
+    private static Scene Coarse() => new(options => options.Devices[0].DivisionGrams = 2) { Line = (grams, moving) => Scene.HeaderComma(2 * Math.Round(grams / 2), moving) };
+
     [Fact]
     public void What_a_still_hand_carried_on_a_coarse_scale_was_no_liner()
     {

@@ -27,7 +27,7 @@ public sealed class OddRoundsTests
     [Fact]
     public void A_still_chick_taken_for_the_liner_and_lifted_is_refused_by_name()
     {
-        var scene = Coarse(2, ("CH-0001", 150)).Hold(2, 0).Ramp(0.3, 0, 3).Hold(4, 3).Scan("CH-0001").Hold(1, 3).Ramp(0.4, 3, 153).Hold(5.5, 153).Ramp(0.3, 153, 3).Hold(3, 3);
+        var scene = Coarse(2, ("CH-0001", 150)).Hold(7, 0).Scan("CH-0001").Hold(1, 0).Ramp(0.4, 0, 150).Hold(5.5, 150).Ramp(0.3, 150, 0).Hold(3, 0);
         Assert.Equal(("CH-0001", "rejected"), (scene.TheWeighing.Chick, scene.TheWeighing.Verdict));
         Assert.Equal(["no-tare"], scene.TheWeighing.Reasons);
         Assert.InRange(scene.TheWeighing.Grams!.Value, 146, 154);
