@@ -12,6 +12,9 @@ internal sealed partial class PlateauSettler
     /// <summary>And so long for, of who has lain there longer than most.</summary>
     private const double LateAgreedSeconds = 3, LateSeconds = 12;
 
+    /// <summary>A level that has lasted so long is what a hand left.</summary>
+    private const double FreedSeconds = 1;
+
     /// <summary>In which the slowest wander of all is looked for.</summary>
     private const double IdleSpan = 24;
 
@@ -31,6 +34,9 @@ internal sealed partial class PlateauSettler
             return;
         }
 
+        // What lay there before the hand left was no weight.
+        if (Surest?.Seconds < here.From && here.Seconds >= FreedSeconds && hand.IsFirst(here, expected))
+            Surest = null;
         told = averaging = best.Error;
         var likeness = LikenessOf(best);
         var acceptance = new Acceptance(Uncertainty.Band(Grams, context.Division), here, expected, best.IsRare);

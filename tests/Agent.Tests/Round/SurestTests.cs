@@ -69,6 +69,25 @@ public sealed class SurestTests
         }
     }
 
+    /// <summary>What a hand carried is no weight once it has let go, however sure it looked until then.</summary>
+    [Fact]
+    public void A_hand_that_was_seen_to_leave_takes_its_level_with_it()
+    {
+        foreach (var held in (double[])[2.5, 3.5, 4.5])
+        {
+            foreach (var share in (double[])[0.95, 0.97, 1.04])
+            {
+                foreach (var noise in Noises)
+                {
+                    var carried = 8.2 + share * Grams;
+                    var scene = new Scene().Towel().Scan("AM-0147").Ramp(0.5, 8.2, carried).Hold(held, carried, 0.3).Ramp(0.2, carried, 8.2 + Grams).Hold(3.5, 8.2 + Grams, noise).Lift(8.2 + Grams);
+                    if (scene.TheWeighing.Verdict == "accepted" && scene.TheWeighing.At >= scene.Events.OfType<LiftedEvent>().First().At)
+                        Assert.InRange((double)scene.TheWeighing.Grams!, 0.99 * Grams, 1.01 * Grams);
+                }
+            }
+        }
+    }
+
     // Let go at once: no hand is seen to leave.
     private static Scene Taken(double seconds, double noise, double grams = Grams) =>
         new Scene().Towel().Scan("AM-0147").Ramp(0.5, 8.2, 8.2 + grams).Hold(seconds, 8.2 + grams, noise).Lift(8.2 + grams);
