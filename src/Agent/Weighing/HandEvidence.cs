@@ -16,6 +16,9 @@ internal sealed class HandEvidence
     /// <summary>So long after the landing a level that is about as heavy as expected, and began with it, is no hand's: its leaving would have been seen.</summary>
     private const double FirstHandSeconds = 5.6;
 
+    /// <summary>The same for what does not move at all: few hands rest so long, and none of them near the weight would be seen.</summary>
+    private const double StillSeconds = 4.5;
+
     /// <summary>Longer than any hand rests before the lift.</summary>
     private const double LongSeconds = 12;
 
@@ -135,7 +138,7 @@ internal sealed class HandEvidence
     public static bool IsStillAndOff(in Plateau here, double expected) => here.DistanceTo(expected) > StillNear && IsStill(here);
 
     /// <summary>Nothing was seen of a hand, and nothing moves: as yet it may be one that holds the chick, whatever it weighs.</summary>
-    public bool IsStillUnseen(in Plateau here) => levels == 0 && here.Stop <= StopSeconds && IsStill(here) && here.To - landed < FirstHandSeconds;
+    public bool IsStillUnseen(in Plateau here) => levels == 0 && here.Stop <= StopSeconds && IsStill(here) && here.To - landed < StillSeconds;
 
     /// <summary>The level that the chick was laid down to, or the one that a hand left: none that a hand came to.</summary>
     public bool IsFirst(in Plateau here, double expected) => levels == 0 || levels == 1 && IsFreed(here, expected);

@@ -80,7 +80,7 @@ internal sealed partial class PlateauSettler
 
         // After a gap nobody knows when a hand came: all of its time is waited for.
         var isTold = isFree || sinceLanding && !HandEvidence.IsStillAndOff(here, expected) && !hand.IsStillUnseen(here);
-        var isSmall = wrong.IsSmall(signs, now, now - hand.Landed);
+        var isSmall = wrong.IsSmall(signs, now, now - hand.Landed, isAnimal);
         var isWithin = isTold && (isAllowed || acceptance.Holds(averaging));
         if (isWithin && hand.IsFirst(here, expected) && wrong.Chance < (Surest?.Chance ?? 1))
             Surest = new Surest(now, Grams, StandardError, rounding, Motion, wrong.Chance);

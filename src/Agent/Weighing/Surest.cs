@@ -11,7 +11,7 @@ namespace CaptureAgent.Agent.Weighing;
 /// <param name="Chance">That it would be a wrong record (<see cref="WrongChance"/>).</param>
 internal readonly record struct Surest(double Seconds, double Grams, double StandardError, double Rounding, Motion Motion, double Chance)
 {
-    private const double MostChance = 0.03;
+    private const double MostChance = 0.04;
 
     /// <summary>Who was taken sooner may have been in a hand all the time.</summary>
     private const double ShortestSeconds = 5.5;

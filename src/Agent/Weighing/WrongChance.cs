@@ -37,7 +37,8 @@ internal sealed class WrongChance
     /// <remarks>The first moment at which a chance looks small is chosen because it does: the log odds are smoothed over the evaluations, and the first one is not taken at its word.</remarks>
     /// <param name="now">Seconds.</param>
     /// <param name="landed">Seconds since the chick was lowered.</param>
-    public bool IsSmall(Signs signs, double now, double landed)
+    /// <param name="isAnimal">Whether it moves as a free animal does, by <see cref="AnimalEvidence"/>.</param>
+    public bool IsSmall(Signs signs, double now, double landed, bool isAnimal)
     {
         const double Kept = 0.5;
         const double FirstMargin = 1;
@@ -45,20 +46,25 @@ internal sealed class WrongChance
         var newest = Fitted.Value.Sum(signs.Values);
         odds = now - at < LongestGap ? Kept * odds + (1 - Kept) * newest : newest + FirstMargin;
         at = now;
-        return Chance < Allowed(landed);
+        return Chance < Allowed(landed, isAnimal);
     }
 
-    // Of those that settle soon next to none may be wrong, for there are many. Who has not settled as soon as most is likelier to be held, and can wait;
-    // of who has not settled for long more is allowed, for else it is not weighed at all.
-    private static double Allowed(double landed)
+    /// <summary>The chance from which on a weight is too doubtful to be told.</summary>
+    /// <remarks>
+    /// Of those that settle soon few may be wrong, for there are many, and fewest of what does not yet move like an animal: so early, hands and draughts are most of it.
+    /// Who has not settled as soon as most is likelier to be held, and can wait; of who has not settled for long more is allowed, for else it is not weighed at all.
+    /// </remarks>
+    internal static double Allowed(double landed, bool isAnimal)
     {
-        const double AtOnce = 0.013;
-        const double Soon = 0.0095;
+        const double AtOnce = 0.03;
+        const double Soon = 0.015;
         const double Late = 0.15;
+        const double Unlike = 0.4;
         const double MostSeconds = 7.5;
         const double SoonSeconds = 10;
         const double LateSeconds = 20;
-        return landed < MostSeconds ? AtOnce : Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1));
+        var share = isAnimal || landed > SoonSeconds ? 1 : Unlike;
+        return share * (landed < MostSeconds ? AtOnce : Soon * Math.Pow(Late / Soon, Math.Clamp((landed - SoonSeconds) / (LateSeconds - SoonSeconds), 0, 1)));
     }
 
     private static Trees Read()
