@@ -5,7 +5,7 @@ using CaptureAgent.Simulators.Physics.Placings;
 
 namespace CaptureAgent.Benchmarks.Settle;
 
-/// <summary>How right, how soon and how accurate the station decides on simulated placings, beside three baselines and the bound.</summary>
+/// <summary>How right, how soon and how accurate the station decides on simulated placings, beside four baselines and the bound.</summary>
 internal static class SettleCommand
 {
     /// <summary>Placings whose readings are timed through the settler alone.</summary>

@@ -31,7 +31,7 @@ internal static class Trials
         var (weighings, tares) = PlayedStation.Play(placing, readings);
         var station = Worst(placing, weighings);
         var lowered = placing.LoweredAt();
-        IReadOnlyList<Answer?> answers = [station, .. Methods.Baselines.Select(create => BaselineRun.Play(create(), placing, lowered, readings))];
+        IReadOnlyList<Answer?> answers = [station, .. Methods.Baselines.Select(baseline => BaselineRun.Play(baseline.For(placing), placing, lowered, readings))];
         var truth = placing.Truth;
         var bound = (truth.MustRecord || truth.MayRecord) && !double.IsNaN(truth.HandsOffAt)
             ? new Oracle(placing, lowered, readings).Run([.. answers.Select(answer => answer?.At)])

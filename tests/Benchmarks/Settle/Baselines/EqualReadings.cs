@@ -9,8 +9,6 @@ internal sealed class EqualReadings : IBaseline
     private decimal last;
     private int equal;
 
-    public string Name => "five equal readings";
-
     public double? Add(in ScaleSample sample, double net, bool loaded, double division)
     {
         equal = equal > 0 && sample.Value == last ? equal + 1 : 1;

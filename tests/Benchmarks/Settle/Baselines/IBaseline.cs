@@ -2,11 +2,9 @@ using CaptureAgent.Simulators.Physics.Scales;
 
 namespace CaptureAgent.Benchmarks.Settle.Baselines;
 
-/// <summary>A rule of common practice for when a scale's value is taken.</summary>
+/// <summary>A rule for when a scale's value is taken; made anew for every placing.</summary>
 internal interface IBaseline
 {
-    string Name { get; }
-
     /// <summary>Takes a reading that was within range; gives grams above the tare once the rule is met.</summary>
     /// <param name="sample">As shown.</param>
     /// <param name="net">Grams above the tare.</param>

@@ -14,8 +14,6 @@ internal sealed class MovingDeviation : IBaseline
 
     private readonly Queue<(double Seconds, double Net, bool Loaded)> window = [];
 
-    public string Name => "moving SD";
-
     public double? Add(in ScaleSample sample, double net, bool loaded, double division)
     {
         var now = sample.Seconds;

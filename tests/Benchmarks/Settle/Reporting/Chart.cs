@@ -6,7 +6,7 @@ namespace CaptureAgent.Benchmarks.Settle.Reporting;
 internal static class Chart
 {
     /// <summary>Of the methods, in the order of <see cref="Methods"/>.</summary>
-    public static IReadOnlyList<string> Colors { get; } = ["#0b6e4f", "#c1440e", "#8a3ffc", "#b8860b"];
+    public static IReadOnlyList<string> Colors { get; } = ["#0b6e4f", "#c1440e", "#8a3ffc", "#b8860b", "#c2185b"];
 
     public const string OracleColor = "#1f4e9c";
 
