@@ -39,7 +39,7 @@ internal static class SettleReport
             The baselines are told when the chick comes and about what it weighs, and their tare is taken for them: only the rules are judged.
             Flag and five equal readings have no constants to choose. Those of the moving SD, and the margin of the cautious oracle, were chosen to come near the figures in
             brackets (the former on 1000 placings of seed 1): that these agree proves nothing; that the first two rows do is the check.
-            The plain estimator's constants were chosen on the independent simulation. On that no hand stays longer than five seconds, fewer placings must not be recorded, and
+            The plain estimator's constants were chosen on another simulation, whose figures for it are near those in brackets. There no hand stays longer than five seconds, fewer placings must not be recorded, and
             the tare is of readings that agree: its row shows what these families add, and is no check.
 
             ## The bound
