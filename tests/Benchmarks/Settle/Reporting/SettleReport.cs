@@ -36,7 +36,7 @@ internal static class SettleReport
             {KnownBaselines.Head}
             {string.Join('\n', baselines)}
 
-            The baselines are told when the chick comes and about what it weighs, and their tare is taken for them: only the rules are judged.
+            The baselines are told when the chick comes and about what it weighs, and their tare is the mean of the second and a half before it, in whole divisions.
             Flag and five equal readings have no constants to choose. Those of the moving SD, and the margin of the cautious oracle, were chosen to come near the figures in
             brackets (the former on 1000 placings of seed 1): that these agree proves nothing; that the first two rows do is the check.
             The plain estimator's constants were chosen on another simulation, whose figures for it are near those in brackets. There no hand stays longer than five seconds, fewer placings must not be recorded, and
