@@ -24,6 +24,9 @@ internal static class SpeciesChart
             markers.LegendText = $"morning weights, {chicks.Count} {(chicks.Count == 1 ? "chick" : "chicks")}";
         }
 
+        // A dash that is drawn before them is tried on each mark, and for SVG the drawing library complains of every one on standard error.
+        foreach (var dashed in plot.GetPlottables<ScottPlot.Plottables.Scatter>().Where(line => !line.LinePattern.Equals(LinePattern.Solid)).ToList())
+            plot.MoveToTop(dashed);
         plot.ShowLegend(Alignment.UpperLeft);
         plot.Axes.SetLimits(-0.5, lastAge, 0, 1.08 * Math.Max(ReferenceBand.Highest(reference, 0, lastAge), places.Select(place => place.Y).DefaultIfEmpty(0).Max()));
         plot.Axes.Bottom.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic { IntegerTicksOnly = true, TickDensity = 0.6 };

@@ -25,6 +25,10 @@ public sealed class SpeciesChartTests
         Assert.Equal([(0.0, 5.0), (20.0, 30.0)], published.Select(line => (line.GetAxisLimits().Left, line.GetAxisLimits().Right)));
         Assert.Equal(["published median", ""], published.Select(line => line.LegendText));
         Assert.Equal(30, plot.Axes.GetLimits().Right);
+
+        // No mark is drawn after a dash.
+        var drawn = plot.GetPlottables().ToList();
+        Assert.All(published, dashed => Assert.True(drawn.IndexOf(dashed) > drawn.FindIndex(each => each is Markers)));
     }
 
     [Fact]
